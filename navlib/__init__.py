@@ -1,0 +1,1 @@
+"""Coastal navigation for teachers and learners; each module is one room of the trade."""

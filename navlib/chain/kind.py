@@ -74,3 +74,7 @@ class Kind(ABC, Generic[V]):
         except Misread as misread:
             return Reading(Verdict.REJECT, None, (str(misread),))
         return Reading(Verdict.NOTE if notes else Verdict.ACCEPT, value, notes)
+
+    def rounded(self, value: V) -> V:
+        """Return `value` as it would be read back after writing it down."""
+        return self.parse(self.write(value))[0]

@@ -1,0 +1,154 @@
+"""A question type (a chain with its generator) and one question made from it."""
+
+import random
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import Any
+
+from navlib.chain.chain import Band, Chain
+
+DRAWS = 400
+"""Numbers drawn for one seed before a question type is called unable to make a fair question."""
+
+
+class NoFairNumbers(ValueError):
+    """A question type drew no numbers that tell its slips apart: mend its generator."""
+
+
+@dataclass(frozen=True)
+class Question:
+    """One question with its own numbers: what is shown, what is asked, and the chain to judge by.
+
+    `givens` hold the values, `asks` the names of the steps that the learner answers, in order.
+    `picture` describes what is shown beside the words, for whoever draws it.
+    """
+
+    kind: str
+    seed: int
+    title: str
+    topic: str
+    level: int
+    text: str
+    prompts: Mapping[str, str]
+    chain: Chain
+    givens: Mapping[str, Any]
+    picture: Any = None
+
+    @property
+    def asks(self) -> tuple[str, ...]:
+        """Return the names of the steps asked."""
+        return tuple(self.prompts)
+
+    @cached_property
+    def values(self) -> dict[str, Any]:
+        """Return the value of every given and step, gone through rightly."""
+        return self.chain.run(self.givens)
+
+    @cached_property
+    def written(self) -> dict[str, str]:
+        """Return every given and step as a practitioner writes it."""
+        return write(self.chain, self.values)
+
+    @property
+    def answers(self) -> dict[str, str]:
+        """Return the right answer to each step asked, as written."""
+        return {name: self.written[name] for name in self.asks}
+
+    def band(self, asked: str) -> Band:
+        """Return how far an answer may lie from the key."""
+        return self.chain.band(self.givens, asked)
+
+    def fixed_before(self, asked: str, answers: Mapping[str, Any]) -> dict[str, Any]:
+        """Return the answers given to parts that come before `asked`."""
+        before = self.asks[: self.asks.index(asked)]
+        return {name: answers[name] for name in before if name in answers}
+
+    def working(self) -> tuple[str, ...]:
+        """Return the worked solution, a line a step, with the numbers put in."""
+        needed = {name for asked in self.asks for name in self._names_to(asked)}
+        steps = [step for step in self.chain.steps if step.name in needed]
+        return tuple(step.line.format_map(self.written) for step in steps)
+
+    def hints(self, asked: str) -> tuple[str, ...]:
+        """Return three hints, each giving more away: a check, what to do, the first lines."""
+        steps = self.chain.upstream(asked, dict.fromkeys(self._before(asked)))
+        check = steps[-1].check or "Sketch it: roughly which way, and roughly how much?"
+        how = " ".join(step.how for step in steps)
+        lines = [step.line for step in steps]
+        shown = lines[:-1] if len(lines) > 1 else lines
+        return tuple(text.format_map(self.written) for text in (check, how, "; ".join(shown)))
+
+    def _before(self, asked: str) -> tuple[str, ...]:
+        return self.asks[: self.asks.index(asked)]
+
+    def _names_to(self, asked: str) -> set[str]:
+        return {step.name for step in self.chain.upstream(asked)}
+
+
+@dataclass(frozen=True)
+class QuestionType:
+    """A chain with the generator that finds numbers for it, and the words around it.
+
+    `draw` takes a seeded random source and returns the givens, or None where it drew badly.
+    `text` and `prompts` (step name to the words before its answer box) may name givens in braces.
+    `picture` makes the description of what is shown from the givens.
+    """
+
+    kind: str
+    title: str
+    topic: str
+    level: int
+    chain: Chain
+    draw: Callable[[random.Random], Mapping[str, Any] | None]
+    text: str
+    prompts: Mapping[str, str]
+    picture: Callable[[Mapping[str, Any]], Any] | None = None
+    tags: tuple[str, ...] = field(default=())
+
+    def make(self, seed: int) -> Question:
+        """Return the question of this seed: the first fair numbers that the seed draws.
+
+        The same seed gives the same question on every machine. Raises NoFairNumbers.
+        """
+        source = random.Random(f"{self.kind}/{seed}")
+        for _ in range(DRAWS):
+            givens = self.draw(source)
+            if givens is not None and self.fair(givens):
+                return self.with_givens(givens, seed)
+        raise NoFairNumbers(f"{self.kind}, seed {seed}: no fair numbers in {DRAWS} draws")
+
+    def fair(self, givens: Mapping[str, Any]) -> bool:
+        """Return whether every slip shows in the answer to every part."""
+        values = self.chain.run(givens)
+        before: dict[str, Any] = {}
+        for asked in self.prompts:
+            if not self.chain.separable(givens, asked, before):
+                return False
+            before[asked] = values[asked]
+        return True
+
+    def with_givens(self, givens: Mapping[str, Any], seed: int = 0) -> Question:
+        """Return a question with these givens, fair or not (worked examples, published checks)."""
+        written = write(self.chain, givens)
+        return Question(
+            self.kind,
+            seed,
+            self.title,
+            self.topic,
+            self.level,
+            self.text.format_map(written),
+            {name: words.format_map(written) for name, words in self.prompts.items()},
+            self.chain,
+            givens,
+            self.picture(givens) if self.picture else None,
+        )
+
+
+def write(chain: Chain, values: Mapping[str, Any]) -> dict[str, str]:
+    """Return each value as its kind writes it; words stay as they are."""
+    written = {}
+    for name, value in values.items():
+        kind = chain.kind(name)
+        written[name] = kind.write(value) if kind and value is not None else str(value)
+    return written

@@ -1,0 +1,91 @@
+"""The links of a chain: givens, steps, the errors of instruments and the slips of people."""
+
+import inspect
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cache, cached_property
+from typing import Any
+
+from navlib.chain.kind import Kind
+
+Work = Callable[..., Any]
+"""A pure function whose parameters carry the names of givens or of earlier steps."""
+
+
+@cache
+def needs(work: Work) -> tuple[str, ...]:
+    """Return the names of the givens and steps that `work` takes."""
+    return tuple(inspect.signature(work).parameters)
+
+
+@dataclass(frozen=True)
+class Error:
+    """One independent source of error, as its standard deviation in the measure of the step's kind.
+
+    `sigma` is a number, or a function of givens and earlier steps (the error of a bearing depends
+    on how long the line is). `push` moves a value by an error where `Kind.shift` is not the way,
+    such as along one axis of a position.
+    """
+
+    name: str
+    sigma: float | Work
+    push: Callable[[Any, float], Any] | None = None
+
+
+@dataclass(frozen=True)
+class Slip:
+    """What someone does in place of a step, and what a good instructor would say about it.
+
+    `route` stands in for the step's `work`; it returns None where the slip cannot be made with
+    these numbers. `says` is evidence, reason and a check to do, one sentence each; names in braces
+    are written out with the question's own values, `{yours}` is the learner's answer. `weight` is
+    how common the slip is beside the others of its chain.
+    """
+
+    name: str
+    route: Work
+    says: str
+    weight: float = 1.0
+
+    @cached_property
+    def needs(self) -> tuple[str, ...]:
+        """Names of what the route takes."""
+        return needs(self.route)
+
+
+@dataclass(frozen=True)
+class Step:
+    """One named step from givens and earlier steps to a value.
+
+    `how` says in words what is done, without numbers; `line` is the worked line, with names in
+    braces; `check` is what a learner can do to see that the step is right. `read_off` means the
+    value is read off an instrument or a table, so it goes on rounded as it would be written down.
+    """
+
+    name: str
+    kind: Kind[Any]
+    work: Work
+    how: str
+    line: str
+    check: str = ""
+    slips: tuple[Slip, ...] = ()
+    errors: tuple[Error, ...] = ()
+    read_off: bool = False
+
+    @cached_property
+    def needs(self) -> tuple[str, ...]:
+        """Names of what the work takes."""
+        return needs(self.work)
+
+
+@dataclass(frozen=True)
+class Route:
+    """One way through a chain: the slips made on it (none: the right way) and where it ends.
+
+    `sigma` is the standard deviation of the end by the errors of the instruments on this way.
+    """
+
+    slips: tuple[tuple[str, Slip], ...]
+    value: Any
+    sigma: float
+    weight: float = 1.0

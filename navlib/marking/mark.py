@@ -1,0 +1,154 @@
+"""The marker: from what a learner wrote to marks, and to a sentence that helps."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum
+from typing import Any
+
+from navlib.chain.chain import Band, band
+from navlib.chain.kind import Reading, Verdict
+from navlib.chain.question import Question
+from navlib.marking.diagnose import Diagnosis, diagnose
+
+
+class Outcome(Enum):
+    """What became of one part of an answer."""
+
+    RIGHT = "right"
+    CARRIED = "carried"  # right from the learner's own earlier answer
+    NEAR = "near"  # within the part band
+    WRONG = "wrong"
+    UNREAD = "unread"  # not understood, or not plain enough to judge: no marks lost yet
+
+
+VALUE_MARKS = {Outcome.RIGHT: 1.0, Outcome.CARRIED: 1.0, Outcome.NEAR: 0.5}
+"""Share of the value mark that an outcome earns; every other outcome earns none."""
+
+
+@dataclass(frozen=True)
+class PartMarked:
+    """One part judged: what was written and read, the outcome, and what to say about it.
+
+    `key` and `band_written` are for showing once the learner may see them. `noted` is true where
+    the writing could be better (no suffix, two figures), which a paper may count once.
+    """
+
+    name: str
+    text: str
+    reading: Reading[Any]
+    outcome: Outcome
+    key: str
+    band: Band
+    diagnosis: Diagnosis
+    says: tuple[str, ...]
+
+    @property
+    def marks(self) -> float:
+        """Share of the value mark earned, 0 to 1."""
+        return VALUE_MARKS.get(self.outcome, 0.0)
+
+    @property
+    def noted(self) -> bool:
+        """Whether a habit of writing could be better."""
+        return self.reading.verdict is Verdict.NOTE
+
+
+@dataclass(frozen=True)
+class Marked:
+    """A question judged, part by part."""
+
+    parts: tuple[PartMarked, ...]
+
+    @property
+    def right(self) -> bool:
+        """Whether every part is right as it stands."""
+        return all(part.outcome is Outcome.RIGHT for part in self.parts)
+
+    @property
+    def read(self) -> bool:
+        """Whether every part could be read, so that the attempt counts."""
+        return all(part.outcome is not Outcome.UNREAD for part in self.parts)
+
+    @property
+    def marks(self) -> float:
+        """Value marks earned, one a part."""
+        return sum(part.marks for part in self.parts)
+
+    @property
+    def slips(self) -> tuple[str, ...]:
+        """Names of the slips that were told surely."""
+        return tuple(name for part in self.parts for name in part.diagnosis.slips)
+
+
+def mark(question: Question, answers: Mapping[str, str] | str) -> Marked:
+    """Return `answers`, as written, judged against `question`.
+
+    `answers` maps the name of each part asked to what was written; a single text will do where one
+    part is asked. A missing part counts as not yet written. Later parts are judged from the
+    learner's own earlier answers. Never raises for what a learner wrote, and runs none of it.
+    """
+    if isinstance(answers, str):
+        answers = {question.asks[0]: answers}
+    own: dict[str, Any] = {}
+    good = True
+    parts = []
+    for asked in question.asks:
+        part = _mark_part(question, asked, str(answers.get(asked, "")), own, good)
+        if part.reading.value is not None:
+            own[asked] = part.reading.value
+        good = good and part.outcome is Outcome.RIGHT
+        parts.append(part)
+    return Marked(tuple(parts))
+
+
+def _mark_part(
+    question: Question, asked: str, text: str, own: Mapping[str, Any], good: bool
+) -> PartMarked:
+    kind = question.chain.by_name[asked].kind
+    reading = kind.read(text)
+    key, allowed = question.values[asked], question.band(asked)
+    written = {**question.written, "yours": text.strip()}
+    outcome, diagnosis = Outcome.UNREAD, Diagnosis()
+    says = reading.says
+    if reading.value is not None:
+        outcome = _outcome(question, asked, reading.value, own, good)
+        if outcome is Outcome.WRONG:
+            diagnosis = _diagnose(question, asked, reading.value, own)
+            says = (diagnosis.says(written), *says)
+        else:
+            says = (*_PRAISE[outcome], *says)
+    return PartMarked(asked, text, reading, outcome, kind.write(key), allowed, diagnosis, says)
+
+
+_PRAISE = {
+    Outcome.RIGHT: (),
+    Outcome.CARRIED: ("This follows rightly from your own earlier answer.",),
+    Outcome.NEAR: ("Close, but further off than good instruments leave it: measure once more.",),
+}
+
+
+def _outcome(
+    question: Question, asked: str, value: Any, own: Mapping[str, Any], good: bool
+) -> Outcome:
+    """Judge a value against the key, and against what follows from the learner's own answers."""
+    kind = question.chain.by_name[asked].kind
+
+    def off(key: Any) -> float:
+        return abs(kind.apart(value, kind.rounded(key)))
+
+    key, allowed = question.values[asked], question.band(asked)
+    slack = kind.rounding * 1e-6
+    if off(key) <= allowed.full + slack:
+        return Outcome.RIGHT
+    if own:
+        carried_key = question.chain.run(question.givens, fixed=own)[asked]
+        sigma = question.chain.sigma(question.givens, asked, fixed=own)
+        if carried_key is not None and off(carried_key) <= band(sigma, kind.rounding).full + slack:
+            return Outcome.RIGHT if good else Outcome.CARRIED
+    return Outcome.NEAR if off(key) <= allowed.part + slack else Outcome.WRONG
+
+
+def _diagnose(question: Question, asked: str, value: Any, own: Mapping[str, Any]) -> Diagnosis:
+    """Look for the slip behind this part; for an earlier one only if none here explains it."""
+    here = diagnose(question, asked, value, own)
+    return here if here.ways or not own else diagnose(question, asked, value)

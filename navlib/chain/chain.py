@@ -149,20 +149,25 @@ class Chain:
     ) -> Iterator[Route]:
         """Yield the wrong ways to `asked`: each slip alone, then each pair in different steps.
 
-        A way that cannot be gone with these numbers is left out.
+        A way that cannot be gone with these numbers is left out, and so is a pair that ends where
+        one of its slips alone ends, which explains as much with less.
         """
         slips = [(s.name, slip) for s in self.upstream(asked, fixed) for slip in s.slips]
+        apart, least = self.by_name[asked].kind.apart, self.by_name[asked].kind.rounding / 100
+        alone: dict[tuple[str, Slip], Any] = {}
         for count in range(1, most + 1):
             for together in combinations(slips, count):
                 made = dict(together)
-                if len(made) < count:
+                value = self.run(givens, made, fixed=fixed)[asked] if len(made) == count else None
+                if value is None:
                     continue
-                values = self.run(givens, made, fixed=fixed)
-                if values[asked] is None:
+                if count == 1:
+                    alone[together[0]] = value
+                elif any(abs(apart(value, alone[s])) < least for s in together if s in alone):
                     continue
                 sigma = self.sigma(givens, asked, made, fixed)
                 weight = math.prod(slip.weight for _, slip in together)
-                yield Route(together, values[asked], sigma, weight)
+                yield Route(together, value, sigma, weight)
 
     def separable(
         self, givens: Mapping[str, Any], asked: str, fixed: Mapping[str, Any] = NOTHING

@@ -75,6 +75,10 @@ class Kind(ABC, Generic[V]):
             return Reading(Verdict.REJECT, None, (str(misread),))
         return Reading(Verdict.NOTE if notes else Verdict.ACCEPT, value, notes)
 
+    def write_width(self, width: float) -> str:
+        """Return a width of tolerance in this kind's measure, with its unit: ± this much."""
+        return f"{width:g} {self.unit}".strip()
+
     def rounded(self, value: V) -> V:
         """Return `value` as it would be read back after writing it down."""
         return self.parse(self.write(value))[0]

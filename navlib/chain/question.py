@@ -7,6 +7,7 @@ from functools import cached_property
 from typing import Any
 
 from navlib.chain.chain import Band, Chain
+from navlib.chain.step import Step
 
 DRAWS = 400
 """Numbers drawn for one seed before a question type is called unable to make a fair question."""
@@ -59,31 +60,29 @@ class Question:
         """Return how far an answer may lie from the key."""
         return self.chain.band(self.givens, asked)
 
-    def fixed_before(self, asked: str, answers: Mapping[str, Any]) -> dict[str, Any]:
-        """Return the answers given to parts that come before `asked`."""
-        before = self.asks[: self.asks.index(asked)]
-        return {name: answers[name] for name in before if name in answers}
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """Return the steps that lead to what is asked, in order."""
+        needed = {step.name for asked in self.asks for step in self.chain.upstream(asked)}
+        return tuple(step for step in self.chain.steps if step.name in needed)
 
     def working(self) -> tuple[str, ...]:
         """Return the worked solution, a line a step, with the numbers put in."""
-        needed = {name for asked in self.asks for name in self._names_to(asked)}
-        steps = [step for step in self.chain.steps if step.name in needed]
-        return tuple(step.line.format_map(self.written) for step in steps)
+        return tuple(step.line.format_map(self.written) for step in self.steps)
+
+    def band_written(self, asked: str) -> str:
+        """Return how far an answer may lie from the key, with its unit."""
+        return self.chain.by_name[asked].kind.write_width(self.band(asked).full)
 
     def hints(self, asked: str) -> tuple[str, ...]:
         """Return three hints, each giving more away: a check, what to do, the first lines."""
-        steps = self.chain.upstream(asked, dict.fromkeys(self._before(asked)))
+        before = self.asks[: self.asks.index(asked)]
+        steps = self.chain.upstream(asked, dict.fromkeys(before))
         check = steps[-1].check or "Sketch it: roughly which way, and roughly how much?"
         how = " ".join(step.how for step in steps)
         lines = [step.line for step in steps]
         shown = lines[:-1] if len(lines) > 1 else lines
         return tuple(text.format_map(self.written) for text in (check, how, "; ".join(shown)))
-
-    def _before(self, asked: str) -> tuple[str, ...]:
-        return self.asks[: self.asks.index(asked)]
-
-    def _names_to(self, asked: str) -> set[str]:
-        return {step.name for step in self.chain.upstream(asked)}
 
 
 @dataclass(frozen=True)

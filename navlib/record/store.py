@@ -8,11 +8,12 @@ from contextlib import closing
 from dataclasses import asdict, dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from platformdirs import user_data_path
 
-from navlib.marking import Marked
+if TYPE_CHECKING:
+    from navlib.marking import Marked
 
 SCHEMA = 1
 """Raised by one with each change of the tables; `_migrate` holds the way from each to the next."""
@@ -25,7 +26,8 @@ CREATE TABLE attempts (
     place TEXT NOT NULL,     -- where it was asked: bearings/exercise/3, bearings/practice, ...
     kind TEXT NOT NULL,
     seed INTEGER NOT NULL,
-    answers TEXT NOT NULL    -- JSON, as written, by part
+    answers TEXT NOT NULL,   -- JSON, as written, by part
+    hints INTEGER NOT NULL   -- hints seen before answering
 );
 CREATE INDEX attempts_by_place ON attempts (learner, place, id);
 CREATE TABLE judgements (
@@ -62,6 +64,7 @@ class Attempt:
     kind: str
     seed: int
     answers: Mapping[str, str]
+    hints: int = 0
     outcomes: Mapping[str, str] | None = None
     marks: float = 0.0
     out_of: float = 0.0
@@ -93,18 +96,20 @@ class Record:
         self.note = ""
         self._db = self._open()
 
-    def attempt(self, place: str, kind: str, seed: int, answers: Mapping[str, str]) -> int:
+    def attempt(
+        self, place: str, kind: str, seed: int, answers: Mapping[str, str], hints: int = 0
+    ) -> int:
         """Write down an attempt and return its number; it is safe on disk when this returns."""
-        row = (self.learner, _now(), place, kind, seed, json.dumps(dict(answers)))
+        row = (self.learner, _now(), place, kind, seed, json.dumps(dict(answers)), hints)
         with self._db:
             cursor = self._db.execute(
-                "INSERT INTO attempts (learner, at, place, kind, seed, answers)"
-                " VALUES (?, ?, ?, ?, ?, ?)",
+                "INSERT INTO attempts (learner, at, place, kind, seed, answers, hints)"
+                " VALUES (?, ?, ?, ?, ?, ?, ?)",
                 row,
             )
         return int(cursor.lastrowid or 0)
 
-    def judged(self, attempt: int, marked: Marked) -> None:
+    def judged(self, attempt: int, marked: "Marked") -> None:
         """Write down what came of an attempt; a second judgement takes the place of the first."""
         outcomes = {part.name: part.outcome.value for part in marked.parts}
         row = (
@@ -120,8 +125,8 @@ class Record:
     def attempts(self, place: str = "") -> list[Attempt]:
         """Return this learner's attempts in order, those at `place` or below it if one is given."""
         rows = self._db.execute(
-            "SELECT id, learner, at, place, kind, seed, answers, outcomes, marks, out_of, slips"
-            " FROM attempts LEFT JOIN judgements ON attempt = id"
+            "SELECT id, learner, at, place, kind, seed, answers, hints,"
+            " outcomes, marks, out_of, slips FROM attempts LEFT JOIN judgements ON attempt = id"
             " WHERE learner = ? AND (? IN ('', place) OR place GLOB ? || '/*') ORDER BY id",
             (self.learner, place, place),
         )
@@ -219,8 +224,9 @@ def _migrate(db: sqlite3.Connection) -> None:
 
 
 def _attempt(row: tuple[Any, ...]) -> Attempt:
-    number, learner, at, place, kind, seed, answers, outcomes, marks, out_of, slips = row
-    attempt = Attempt(number, learner, at, place, kind, seed, json.loads(answers))
+    number, learner, at, place, kind, seed, answers, hints, *judged = row
+    attempt = Attempt(number, learner, at, place, kind, seed, json.loads(answers), hints)
+    outcomes, marks, out_of, slips = judged
     if outcomes is None:
         return attempt
     slips = tuple(json.loads(slips))

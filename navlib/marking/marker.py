@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Any
 
-from navlib.chain.chain import Band, band
+from navlib.chain.chain import Band
 from navlib.chain.kind import Reading, Verdict
 from navlib.chain.question import Question
-from navlib.marking.diagnose import Diagnosis, diagnose
+from navlib.marking.diagnosis import Diagnosis, diagnose
 
 
 class Outcome(Enum):
@@ -106,18 +106,18 @@ def _mark_part(
 ) -> PartMarked:
     kind = question.chain.by_name[asked].kind
     reading = kind.read(text)
-    key, allowed = question.values[asked], question.band(asked)
-    written = {**question.written, "yours": text.strip()}
-    outcome, diagnosis = Outcome.UNREAD, Diagnosis()
-    says = reading.says
+    allowed = question.chain.band(question.givens, asked, own)
+    outcome, diagnosis, says = Outcome.UNREAD, Diagnosis(), reading.says
     if reading.value is not None:
-        outcome = _outcome(question, asked, reading.value, own, good)
+        outcome = _outcome(question, asked, reading.value, own, allowed, good)
         if outcome is Outcome.WRONG:
             diagnosis = _diagnose(question, asked, reading.value, own)
-            says = (diagnosis.says(written), *says)
+            says = (diagnosis.says({**question.written, "yours": text.strip()}), *says)
         else:
             says = (*_PRAISE[outcome], *says)
-    return PartMarked(asked, text, reading, outcome, kind.write(key), allowed, diagnosis, says)
+    return PartMarked(
+        asked, text, reading, outcome, question.written[asked], allowed, diagnosis, says
+    )
 
 
 _PRAISE = {
@@ -128,24 +128,30 @@ _PRAISE = {
 
 
 def _outcome(
-    question: Question, asked: str, value: Any, own: Mapping[str, Any], good: bool
+    question: Question,
+    asked: str,
+    value: Any,
+    own: Mapping[str, Any],
+    allowed: Band,
+    good: bool,
 ) -> Outcome:
-    """Judge a value against the key, and against what follows from the learner's own answers."""
+    """Judge a value by what follows from the learner's own earlier answers, if there are any.
+
+    What was measured badly earlier is paid for there: from there on it is arithmetic. A learner who
+    comes back to the key itself after a wrong part is right.
+    """
     kind = question.chain.by_name[asked].kind
 
-    def off(key: Any) -> float:
-        return abs(kind.apart(value, kind.rounded(key)))
+    def within(width: float, key: Any) -> bool:
+        return abs(kind.apart(value, kind.rounded(key))) <= width + kind.rounding * 1e-6
 
-    key, allowed = question.values[asked], question.band(asked)
-    slack = kind.rounding * 1e-6
-    if off(key) <= allowed.full + slack:
+    key = question.chain.run(question.givens, fixed=own)[asked]
+    if key is not None and within(allowed.full, key):
+        return Outcome.RIGHT if good else Outcome.CARRIED
+    if not good and within(question.band(asked).full, question.values[asked]):
         return Outcome.RIGHT
-    if own:
-        carried_key = question.chain.run(question.givens, fixed=own)[asked]
-        sigma = question.chain.sigma(question.givens, asked, fixed=own)
-        if carried_key is not None and off(carried_key) <= band(sigma, kind.rounding).full + slack:
-            return Outcome.RIGHT if good else Outcome.CARRIED
-    return Outcome.NEAR if off(key) <= allowed.part + slack else Outcome.WRONG
+    near = key is not None and within(allowed.part, key)
+    return Outcome.NEAR if near else Outcome.WRONG
 
 
 def _diagnose(question: Question, asked: str, value: Any, own: Mapping[str, Any]) -> Diagnosis:

@@ -1,0 +1,12 @@
+"""The learner's desk: shows questions, writes answers down, has them marked, says what came of it.
+
+No widgets here: a sitting turns what a learner does into a face, a plain dict that any front end
+can show.
+"""
+
+from navlib.desk.checkpoint import Checkpoint
+from navlib.desk.exercise import Exercise
+from navlib.desk.practice import Practice
+from navlib.desk.worked import solution, worked_steps
+
+__all__ = ["Checkpoint", "Exercise", "Practice", "solution", "worked_steps"]

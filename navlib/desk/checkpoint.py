@@ -1,0 +1,126 @@
+"""The checkpoint: ten questions without help, told of at the end."""
+
+import random
+from typing import Any
+
+from navlib import questions
+from navlib.desk.sitting import WORDS, Face, Sitting, new_seed
+from navlib.marking import Marked, mark
+from navlib.record import Record
+
+LENGTH = 10
+PASS = 8
+"""Questions right, of ten, from which a topic counts as ready for the water's edge."""
+
+
+class Checkpoint(Sitting):
+    """Ten questions of a topic in rising level, each answered once; the result comes at the end."""
+
+    def __init__(self, topic: str, record: Record) -> None:
+        self.topic = topic
+        self.run = int(record.recall(f"{topic}/checkpoint") or new_seed())
+        self._begin(record)
+
+    @property
+    def title(self) -> str:
+        """Return the heading of the card."""
+        if self.finished:
+            return "Checkpoint: your result"
+        return f"Checkpoint {self.done + 1} of {LENGTH}: {self.question.title}"
+
+    @property
+    def finished(self) -> bool:
+        """Whether all ten are answered."""
+        return self.done >= LENGTH
+
+    def do_check(self) -> None:
+        """Write the answer down and go on; one that cannot be read is asked for once more."""
+        if self.finished:
+            return
+        super().do_check()
+        if self.marked is not None and self.marked.read:
+            self.done += 1
+            self._lay_next()
+
+    def do_again(self) -> None:
+        """Begin a new checkpoint with other questions."""
+        self.run = new_seed()
+        self._begin(self.record)
+
+    def actions(self) -> list[tuple[str, str]]:
+        """Return the buttons to show."""
+        return [("again", "A new checkpoint")] if self.finished else [("check", "Hand in")]
+
+    def face(self) -> Face:
+        """Return what is to be shown now: a question without help, or the result."""
+        if not self.finished:
+            unread = self.marked is not None and not self.marked.read
+            shown = super().face() if unread else {**super().face(), "feedback": None}
+            return {**shown, "hints_left": 0, "progress": {"done": self.done, "of": LENGTH}}
+        return {
+            **super().face(),
+            "text": self._result(),
+            "picture": None,
+            "parts": [],
+            "feedback": None,
+            "hints_left": 0,
+            "progress": {"done": LENGTH, "of": LENGTH},
+        }
+
+    def _begin(self, record: Record) -> None:
+        record.remember(f"{self.topic}/checkpoint", str(self.run))
+        self.paper = _paper(self.topic, self.run)
+        place = f"{self.topic}/checkpoint/{self.run}"
+        answered = {(a.kind, a.seed) for a in record.attempts(place) if _was_read(a.outcomes)}
+        self.done = sum((q.kind, q.seed) in answered for q in self.paper)
+        super().__init__(place, self.paper[min(self.done, LENGTH - 1)], record)
+
+    def _lay_next(self) -> None:
+        if not self.finished:
+            self.lay(self.paper[self.done])
+
+    def _result(self) -> str:
+        lines, right = [], 0
+        for number, question in enumerate(self.paper, 1):
+            marked = self._last_marked(question)
+            right += marked.right
+            lines.append(f"{number}. {question.title}: {_told(question, marked)}")
+        verdict = (
+            "That is sure enough to go on."
+            if right >= PASS
+            else f"From {PASS} of {LENGTH} on it is sure enough. Practise what is named here first."
+        )
+        return "\n\n".join([f"{right} of {LENGTH} right. {verdict}", *lines])
+
+    def _last_marked(self, question: Any) -> Marked:
+        attempts = [
+            a
+            for a in self.record.attempts(self.place)
+            if (a.kind, a.seed) == (question.kind, question.seed)
+        ]
+        return mark(question, attempts[-1].answers)
+
+
+def _paper(topic: str, run: int) -> list[Any]:
+    """Return ten questions in rising level; every kind of the topic before any comes twice."""
+    source = random.Random(f"{topic}/checkpoint/{run}")
+    kinds = list(questions.kinds(topic))
+    chosen: list[str] = []
+    while len(chosen) < LENGTH:
+        chosen += source.sample(kinds, min(len(kinds), LENGTH - len(chosen)))
+    chosen.sort(key=lambda kind: questions.question_type(kind).level)
+    return [questions.make(kind, source.randrange(2**31)) for kind in chosen]
+
+
+def _told(question: Any, marked: Marked) -> str:
+    told = []
+    for part in marked.parts:
+        own = f"you wrote {part.text.strip()}"
+        answer = "" if part.outcome.value == "right" else f" It is {part.key}."
+        says = " ".join(part.says)
+        told.append(f"{WORDS[part.outcome]} ({own}){answer} {says}".strip())
+    return " ".join(told)
+
+
+def _was_read(outcomes: Any) -> bool:
+    return outcomes is not None and "unread" not in outcomes.values()

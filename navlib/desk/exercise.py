@@ -1,0 +1,36 @@
+"""A numbered exercise: the same for everyone, so that a class can talk about it."""
+
+from navlib import questions
+from navlib.desk.sitting import Sitting, another
+from navlib.record import Record
+
+
+class Exercise(Sitting):
+    """Set exercise `number` (from 1) of a lesson; other numbers of its kind can be asked for."""
+
+    def __init__(self, lesson: str, number: int, record: Record) -> None:
+        self.lesson, self.number = lesson, number
+        super().__init__(f"{lesson}/exercise/{number}", questions.exercise(lesson, number), record)
+
+    @property
+    def title(self) -> str:
+        """Return the heading of the card."""
+        own = "" if self.is_set else ", other numbers"
+        return f"Exercise {self.number}{own}: {self.question.title}"
+
+    @property
+    def is_set(self) -> bool:
+        """Whether the set question is on the desk, not one with other numbers."""
+        return self.question.seed == questions.exercise(self.lesson, self.number).seed
+
+    def onward(self) -> tuple[str, str]:
+        """Return the button for other numbers, or back to the set ones."""
+        return ("again", "Other numbers") if self.over or self.is_set else ("back", "Set numbers")
+
+    def do_again(self) -> None:
+        """Lay a question of the same kind with other numbers."""
+        self.lay(another(self.question))
+
+    def do_back(self) -> None:
+        """Lay the set question again."""
+        self.lay(questions.exercise(self.lesson, self.number))

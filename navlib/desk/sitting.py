@@ -1,0 +1,189 @@
+"""What every sitting shares: one question on the desk, answers in, a face out."""
+
+import secrets
+from collections.abc import Mapping
+from typing import Any
+
+from navlib import questions
+from navlib.chain.question import Question
+from navlib.desk.pictures import draw
+from navlib.kinds.choices import Choice
+from navlib.marking import Marked, Outcome, mark
+from navlib.record import Attempt, Record
+
+Face = dict[str, Any]
+
+WORDS = {
+    Outcome.RIGHT: "Right.",
+    Outcome.CARRIED: "Right, from your own earlier answer.",
+    Outcome.NEAR: "Close.",
+    Outcome.WRONG: "Not yet.",
+    Outcome.UNREAD: "I could not read this.",
+}
+
+
+def new_seed() -> int:
+    """Return a seed that nobody else at the table is likely to have."""
+    return secrets.randbelow(2**31)
+
+
+class Sitting:
+    """One question at a time, at one place in a lesson, for the learner of `record`.
+
+    Subclasses say which question is on the desk and which actions there are; actions are methods
+    named `do_...` that take the answers as typed.
+    """
+
+    def __init__(self, place: str, question: Question, record: Record) -> None:
+        self.place, self.record = place, record
+        self.lay(question)
+
+    def lay(self, question: Question) -> None:
+        """Put a question on the desk, with what this learner last answered to it here."""
+        self.question = question
+        self.typed: dict[str, str] = {}
+        self.marked: Marked | None = None
+        self.hints: list[str] = []
+        self.working: tuple[str, ...] | None = None
+        if last := self._last_attempt():
+            self.typed = dict(last.answers)
+            self.marked = mark(question, last.answers)
+            if last.outcomes is None:  # written down, but the program ended before it was judged
+                self.record.judged(last.id, self.marked)
+
+    def do(self, action: str, content: Mapping[str, Any]) -> None:
+        """Carry out one of the learner's actions; unknown ones are ignored."""
+        typed = content.get("answers") or {}
+        for name in self.question.asks:
+            if name in typed:
+                self.typed[name] = str(typed[name])
+        method = getattr(self, f"do_{action}", None)
+        if method is not None:
+            method()
+
+    def do_check(self) -> None:
+        """Write the answers down, then judge them."""
+        hinted = self._first_not_right()
+        number = self.record.attempt(
+            self.place, self.question.kind, self.question.seed, self.typed, len(self.hints)
+        )
+        self.marked = mark(self.question, self.typed)
+        self.record.judged(number, self.marked)
+        if self._first_not_right() != hinted:
+            self.hints = []
+
+    def do_hint(self) -> None:
+        """Give one more hint on the first part that is not right yet."""
+        hints = self._hints()
+        self.hints = hints[: len(self.hints) + 1]
+
+    def do_working(self) -> None:
+        """Show the worked solution; the question is then over, other numbers are to be had."""
+        self.working = self.question.working()
+
+    @property
+    def right(self) -> bool:
+        """Whether the question on the desk was answered rightly."""
+        return self.marked is not None and self.marked.right
+
+    @property
+    def over(self) -> bool:
+        """Whether nothing more is to be answered."""
+        return self.right or self.working is not None
+
+    def actions(self) -> list[tuple[str, str]]:
+        """Return the buttons to show, the first being what Enter does."""
+        if self.over:
+            shown = [] if self.working else [("working", "Show the working")]
+            return [self.onward(), *shown]
+        offered = [("check", "Check")]
+        if len(self.hints) < len(self._hints()):
+            offered.append(("hint", "Give me a hint"))
+        if self.marked is not None or len(self.hints) == len(self._hints()):
+            offered.append(("working", "Show the working"))
+        return [*offered, self.onward()]
+
+    def onward(self) -> tuple[str, str]:
+        """Return the button that goes on to another question."""
+        raise NotImplementedError
+
+    def face(self) -> Face:
+        """Return what is to be shown now."""
+        question = self.question
+        return {
+            "title": self.title,
+            "level": question.level,
+            "text": question.text,
+            "picture": draw(question.picture),
+            "parts": [self._part(name) for name in question.asks],
+            "feedback": self._feedback(),
+            "hints": self.hints,
+            "hints_left": len(self._hints()) - len(self.hints),
+            "working": list(self.working) if self.working else None,
+            "actions": [list(action) for action in self.actions()],
+            "standing": self.standing(),
+            "progress": None,
+            "note": self.record.note,
+        }
+
+    @property
+    def title(self) -> str:
+        """Return the heading of the card."""
+        return self.question.title
+
+    def standing(self) -> str:
+        """Return a short line on how it goes here."""
+        return ""
+
+    def _part(self, name: str) -> Face:
+        kind = self.question.chain.by_name[name].kind
+        options = [list(option) for option in kind.options.items()] if _is_choice(kind) else None
+        return {
+            "name": name,
+            "prompt": self.question.prompts[name],
+            "example": "" if options else kind.example,
+            "options": options,
+            "value": self.typed.get(name, ""),
+        }
+
+    def _feedback(self) -> Face | None:
+        if self.marked is None:
+            return None
+        parts = {
+            part.name: {
+                "outcome": part.outcome.value,
+                "says": [WORDS[part.outcome], *part.says],
+            }
+            for part in self.marked.parts
+        }
+        return {"parts": parts, "summary": self._summary(self.marked)}
+
+    def _summary(self, marked: Marked) -> str:
+        if marked.right:
+            return "All right." if len(marked.parts) > 1 else "Right."
+        if not marked.read:
+            return "Write it once more; nothing is lost."
+        good = sum(part.marks == 1 for part in marked.parts)
+        return f"{good} of {len(marked.parts)} right." if len(marked.parts) > 1 else "Not yet."
+
+    def _hints(self) -> list[str]:
+        return list(self.question.hints(self._first_not_right()))
+
+    def _first_not_right(self) -> str:
+        parts = self.marked.parts if self.marked else ()
+        wanting = [part.name for part in parts if part.outcome is not Outcome.RIGHT]
+        return (wanting or self.question.asks)[0]
+
+    def _last_attempt(self) -> Attempt | None:
+        here = (self.question.kind, self.question.seed)
+        tried = [a for a in self.record.attempts(self.place) if (a.kind, a.seed) == here]
+        return tried[-1] if tried else None
+
+
+def _is_choice(kind: Any) -> bool:
+    return isinstance(kind, Choice)
+
+
+def another(question: Question) -> Question:
+    """Return a question of the same kind with other numbers."""
+    return questions.make(question.kind, new_seed())

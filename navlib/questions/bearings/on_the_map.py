@@ -1,0 +1,345 @@
+"""Measured on the land map: a line, a protractor on its grid, and on to the compass."""
+
+import math
+import random
+from collections.abc import Mapping
+from functools import cache
+from itertools import permutations
+from typing import Any
+
+from navlib import waters
+from navlib.angles import reciprocal, wrap
+from navlib.bearings import (
+    grid_from_magnetic,
+    grid_from_true,
+    magnetic_from_grid,
+    magnetic_from_true,
+    true_from_grid,
+)
+from navlib.chain.chain import Chain
+from navlib.chain.question import QuestionType
+from navlib.chain.step import Error, Slip, Step, Work
+from navlib.kinds.angles import Bearing, EastWest
+from navlib.questions.bearings.convert import draw_variation
+from navlib.questions.bearings.words import ten_out, variation_words
+from navlib.questions.picture import SheetWindow, Spot
+from navlib.waters import Feature
+
+GRID, MAGNETIC = Bearing("G"), Bearing("M")
+DEGREE, HALF_DEGREE = EastWest(1.0), EastWest(0.5)
+
+CONVERGENCE = -4.5
+"""Of the National Grid in the training waters, to half a degree; the sheet prints it."""
+
+PROTRACTOR_SIGMA = 0.7
+"""Standard deviation of one reading of a square protractor, degrees; common practice."""
+PENCIL_SIGMA_MM = 0.4
+"""Standard deviation of each end of a pencil line, mm; common practice."""
+
+
+def drawn_line_sigma(length_mm: float) -> float:
+    """Return the standard deviation of the bearing of a drawn line, in degrees.
+
+    A short line gives a poorer bearing: both ends are off by the pencil, the reading by the
+    protractor.
+    """
+    ends = math.degrees(math.sqrt(2) * PENCIL_SIGMA_MM / length_mm)
+    return math.hypot(PROTRACTOR_SIGMA, ends)
+
+
+MEASURED = Step(
+    "grid",
+    GRID,
+    lambda line: line,
+    how="Draw the line from {a} to {b}, lay the protractor's centre on it and its north along the "
+    "grid lines, and read where the line crosses the ring.",
+    line="the line from {a} to {b} runs {grid}",
+    check="Look before you measure: which quarter does the line point into?",
+    slips=(
+        Slip(
+            "opposite",
+            lambda line: reciprocal(line),
+            "Yours, {yours}, is exactly the other way: it points from {b} to {a}. A bearing is FROM "
+            "the first place named. Check: stand your pencil on {a} and look along the line.",
+        ),
+        Slip(
+            "mirror",
+            lambda line: wrap(-line),
+            "Yours, {yours}, is the mirror image, read from a ring that counts the wrong way round. "
+            "Bearings grow clockwise. Check: what lies east has a bearing between 000 and 180.",
+        ),
+        Slip(
+            "laid-on-the-easting",
+            lambda line: wrap(line - 90),
+            "Yours, {yours}, is a quarter turn out: north on the protractor lay along a line that "
+            "runs east and west. Check: the figures at the top edge name the lines that run north.",
+            0.5,
+        ),
+        Slip(
+            "laid-on-the-easting",
+            lambda line: wrap(line + 90),
+            "Yours, {yours}, is a quarter turn out: north on the protractor lay along a line that "
+            "runs east and west. Check: the figures at the top edge name the lines that run north.",
+            0.5,
+        ),
+    ),
+    errors=(Error("pencil and protractor", lambda length_mm: drawn_line_sigma(length_mm)),),
+    read_off=True,
+)
+
+BACK = Step(
+    "back",
+    GRID,
+    lambda grid: reciprocal(grid),
+    how="The other way along the same line: put 180 on, or take it off.",
+    line="{grid} and 180 is {back}",
+    check="One of the two is below 180, the other above, and they differ by 180.",
+    slips=(
+        Slip(
+            "back-forgotten",
+            lambda grid: grid,
+            "Yours, {yours}, is the way there once more. Going back you face the other way. Check: "
+            "there and back differ by 180.",
+        ),
+        Slip(
+            "taken-from-360",
+            lambda grid: wrap(-grid),
+            "Yours, {yours}, is 360 less the bearing: a mirror image. The other way is 180 further "
+            "round. Check: put 180 on a bearing below 180, take it off one above.",
+        ),
+        *ten_out(lambda grid: reciprocal(grid)),
+    ),
+)
+
+
+def _to_magnetic(grid: float, gma: float) -> float:
+    return magnetic_from_grid(grid, gma)
+
+
+def _to_grid(magnetic: float, gma: float) -> float:
+    return grid_from_magnetic(magnetic, gma)
+
+
+def _gma_slips(right: Work, wrong_way: Work, unchanged: Work) -> tuple[Slip, ...]:
+    """Return the slips of the step between grid and magnetic."""
+    return (
+        Slip(
+            "grid-magnetic-sign",
+            wrong_way,
+            "Yours, {yours}, has the grid magnetic angle of {gma} the wrong way on. Magnetic north "
+            "lies {side} of grid north here, so a compass reads {more} than the grid. Check: draw "
+            "the two norths and your line before you do the sum.",
+        ),
+        Slip(
+            "grid-magnetic-forgotten",
+            unchanged,
+            "Yours, {yours}, is the figure you began with. The map's lines and the compass needle "
+            "point to different norths, {gma} apart here. Check: G or M behind every figure.",
+        ),
+        *ten_out(right),
+    )
+
+
+TO_MAGNETIC = Step(
+    "magnetic",
+    MAGNETIC,
+    _to_magnetic,
+    how="The grid magnetic angle is {gma}: {add} to go from grid to magnetic.",
+    line="{grid}, grid magnetic angle {gma}: {add}, {magnetic}",
+    check="Magnetic north lies {side} of grid north: should the compass read more than the grid?",
+    slips=_gma_slips(
+        _to_magnetic, lambda grid, gma: magnetic_from_grid(grid, -gma), lambda grid: grid
+    ),
+)
+
+TO_GRID = Step(
+    "grid",
+    GRID,
+    _to_grid,
+    how="The grid magnetic angle is {gma}: {take} to go from magnetic to grid.",
+    line="{magnetic}, grid magnetic angle {gma}: {take}, {grid}",
+    check="Magnetic north lies {side} of grid north: should the grid figure be more or less?",
+    slips=_gma_slips(
+        _to_grid,
+        lambda magnetic, gma: grid_from_magnetic(magnetic, -gma),
+        lambda magnetic: magnetic,
+    ),
+)
+
+TO_TRUE = Step(
+    "true",
+    Bearing("T"),
+    true_from_grid,
+    how="Grid north lies {convergence} of true north. East is put on, west is taken off: from grid "
+    "to true.",
+    line="{grid}, convergence {convergence}: {true}",
+    check="Draw true north and grid north side by side, then the line. Which angle is larger?",
+    slips=(
+        Slip(
+            "convergence-sign",
+            lambda grid, convergence: grid_from_true(grid, convergence),
+            "Yours, {yours}, has the convergence of {convergence} the wrong way on. Grid north lies "
+            "to the west of true here, so the angle from it is the larger. Check: draw the three "
+            "norths.",
+        ),
+        Slip(
+            "grid-for-true",
+            lambda grid: grid,
+            "Yours, {yours}, takes the map's grid lines for true north. Here they lean {convergence} "
+            "from it. Check: on a land map the first step is always from grid to true.",
+        ),
+    ),
+)
+
+TRUE_ON = Step(
+    "magnetic",
+    MAGNETIC,
+    magnetic_from_true,
+    how="Then variation, {variation}: {add} to go from true to magnetic.",
+    line="{true}, variation {variation}: {add}, {magnetic}",
+    check="Variation {side}: the compass reads {more} than true.",
+    slips=(
+        Slip(
+            "variation-sign",
+            lambda true, variation: magnetic_from_true(true, -variation),
+            "Yours, {yours}, has the variation of {variation} the wrong way on. {Side} variation "
+            "makes the compass read {more}. Check: magnetic must be {more} than true.",
+        ),
+        Slip(
+            "variation-forgotten",
+            lambda true: true,
+            "Yours, {yours}, stops at true north. The needle points {variation} from there. Check: "
+            "grid, true, magnetic: three letters, two steps.",
+        ),
+    ),
+)
+
+SIZE_MM = (150.0, 120.0)
+"""Paper shown with a question: what fits beside the words on a small screen, and on half of A4."""
+MARGIN_MM = 14.0
+LEG_MM = (50.0, 105.0)
+
+
+AFLOAT = ("headland", "jetty", "beach", "skerry", "rock", "buoy", "beacon")
+"""Kinds of place that one would paddle from or to."""
+SHORE_M = 150
+"""Land that the straight line of a paddle may lie on, metres: the shore at either end."""
+
+
+@cache
+def _legs(name: str, scale: int, paddled: bool) -> tuple[tuple[Feature, Feature], ...]:
+    """Return pairs of named places whose line has a length that can be measured well."""
+    water = waters.load(name)
+    near, far = (mm / 1000 * scale for mm in LEG_MM)
+    places = water.of_kind(*AFLOAT) if paddled else water.marks()
+    return tuple(
+        (a, b)
+        for a, b in permutations(places, 2)
+        if near <= math.dist(a.place, b.place) <= far
+        and not (paddled and water.land_crossed(a.place, b.place) > SHORE_M)
+    )
+
+
+def _draw_leg(source: random.Random, paddled: bool = False) -> dict[str, Any]:
+    water, scale = "kessoray", 25_000
+    a, b = source.choice(_legs(water, scale, paddled))
+    east, north = b.easting - a.easting, b.northing - a.northing
+    return {
+        "a": a.name,
+        "b": b.name,
+        "line": wrap(math.degrees(math.atan2(east, north))),
+        "length_mm": math.hypot(east, north) * 1000 / scale,
+        "window": _window(source, water, scale, a, b),
+    }
+
+
+def _window(source: random.Random, water: str, scale: int, a: Feature, b: Feature) -> SheetWindow:
+    """Return a window that holds both places, not always in its middle."""
+    middle = ((a.easting + b.easting) / 2, (a.northing + b.northing) / 2)
+    spans = (abs(a.easting - b.easting), abs(a.northing - b.northing))
+    room = [
+        max(0.0, (size - 2 * MARGIN_MM) * scale / 1000 - span) / 2
+        for size, span in zip(SIZE_MM, spans, strict=True)
+    ]
+    centre = tuple(m + source.uniform(-1, 1) * r for m, r in zip(middle, room, strict=True))
+    return SheetWindow(
+        water,
+        scale,
+        (centre[0], centre[1]),
+        SIZE_MM,
+        (Spot(a.easting, a.northing, "A"), Spot(b.easting, b.northing, "B")),
+        f"Land map, one to {scale}, with two places marked: A, {a.name}, and B, {b.name}.",
+        instruments=("protractor",),
+    )
+
+
+def _draw_gma(source: random.Random) -> dict[str, Any]:
+    gma = draw_variation(source)
+    return {"gma": gma, **variation_words(gma)}
+
+
+def _draw_norths(source: random.Random) -> Mapping[str, Any]:
+    variation = draw_variation(source)
+    return {
+        "grid": float(source.randrange(360)),
+        "convergence": CONVERGENCE,
+        "variation": variation,
+        **variation_words(variation),
+    }
+
+
+_WORDS = dict.fromkeys(variation_words(0))
+_LEG = dict.fromkeys(("a", "b", "line", "length_mm", "window"))
+
+TYPES = (
+    QuestionType(
+        "bearings.measure",
+        "A line on the map",
+        "bearings",
+        1,
+        Chain(_LEG, (MEASURED, BACK)),
+        _draw_leg,
+        "A is {a}, B is {b}.\n\nMeasure the grid bearing from A to B. Then give the bearing of the "
+        "way back, from B to A.",
+        {"grid": "Grid bearing from A to B", "back": "Grid bearing from B to A"},
+        lambda givens: givens["window"],
+    ),
+    QuestionType(
+        "bearings.map-to-compass",
+        "From the map to the compass",
+        "bearings",
+        2,
+        Chain({**_LEG, "gma": DEGREE, **_WORDS}, (MEASURED, TO_MAGNETIC)),
+        lambda source: {**_draw_leg(source, paddled=True), **_draw_gma(source)},
+        "You mean to paddle from A, {a}, straight to B, {b}. For this exercise take a grid magnetic "
+        "angle of {gma}.\n\nMeasure the grid bearing, then give what your hand compass will read.",
+        {"grid": "Grid bearing from A to B", "magnetic": "Magnetic bearing"},
+        lambda givens: givens["window"],
+    ),
+    QuestionType(
+        "bearings.compass-to-map",
+        "From the compass to the map",
+        "bearings",
+        2,
+        Chain({"magnetic": MAGNETIC, "gma": DEGREE, **_WORDS}, (TO_GRID,)),
+        lambda source: {"magnetic": float(source.randrange(360)), **_draw_gma(source)},
+        "With a hand compass you take a bearing of {magnetic} to a chimney. The grid magnetic angle "
+        "is {gma}.\n\nWhich bearing do you set on the protractor to draw it on the land map?",
+        {"grid": "Grid bearing"},
+    ),
+    QuestionType(
+        "bearings.three-norths",
+        "Three norths",
+        "bearings",
+        3,
+        Chain(
+            {"grid": GRID, "convergence": HALF_DEGREE, "variation": DEGREE, **_WORDS},
+            (TO_TRUE, TRUE_ON),
+        ),
+        _draw_norths,
+        "On the training waters' land map you measure {grid}. Its grid north lies {convergence} of "
+        "true north. For this exercise take a variation of {variation}.\n\n"
+        "What will the compass read?",
+        {"magnetic": "Magnetic bearing"},
+    ),
+)

@@ -1,0 +1,1 @@
+"""Kinds of answer: how each is written, read, rounded and compared."""

@@ -79,6 +79,10 @@ class Kind(ABC, Generic[V]):
         """Return a width of tolerance in this kind's measure, with its unit: ± this much."""
         return f"{width:g} {self.unit}".strip()
 
+    def nearest(self, value: V, other: V) -> V:
+        """Return the reading of `value` that lies nearest `other`, if it can be read in several."""
+        return value
+
     def rounded(self, value: V) -> V:
         """Return `value` as it would be read back after writing it down."""
         return self.parse(self.write(value))[0]

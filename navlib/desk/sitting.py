@@ -6,8 +6,8 @@ from typing import Any
 
 from navlib import questions
 from navlib.chain.question import Question
-from navlib.desk.pictures import draw
-from navlib.kinds.choices import Choice
+from navlib.desk.pictures import draw, tabulate
+from navlib.kinds.choices import Choice, letters
 from navlib.marking import Marked, Outcome, mark
 from navlib.record import Attempt, Record
 
@@ -115,6 +115,7 @@ class Sitting:
             "level": question.level,
             "text": question.text,
             "picture": draw(question.picture),
+            "table": tabulate(question.picture),
             "parts": [self._part(name) for name in question.asks],
             "feedback": self._feedback(),
             "hints": self.hints,
@@ -137,7 +138,9 @@ class Sitting:
 
     def _part(self, name: str) -> Face:
         kind = self.question.chain.by_name[name].kind
-        options = [list(option) for option in kind.options.items()] if _is_choice(kind) else None
+        options = None
+        if isinstance(kind, Choice):
+            options = [[key, kind.options[key]] for key in letters(kind.options).values()]
         return {
             "name": name,
             "prompt": self.question.prompts[name],
@@ -178,10 +181,6 @@ class Sitting:
         here = (self.question.kind, self.question.seed)
         tried = [a for a in self.record.attempts(self.place) if (a.kind, a.seed) == here]
         return tried[-1] if tried else None
-
-
-def _is_choice(kind: Any) -> bool:
-    return isinstance(kind, Choice)
 
 
 def another(question: Question) -> Question:

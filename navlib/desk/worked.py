@@ -2,9 +2,8 @@
 
 from typing import Any
 
-from navlib import questions
 from navlib.chain.question import Question
-from navlib.desk.pictures import draw
+from navlib.desk.pictures import draw, tabulate
 
 
 def worked_steps(question: Question) -> dict[str, Any]:
@@ -14,6 +13,7 @@ def worked_steps(question: Question) -> dict[str, Any]:
         "title": f"Worked example: {question.title}",
         "text": question.text,
         "picture": draw(question.picture),
+        "table": tabulate(question.picture),
         "steps": [
             {
                 "how": step.how.format_map(question.written),
@@ -24,9 +24,8 @@ def worked_steps(question: Question) -> dict[str, Any]:
     }
 
 
-def solution(lesson: str, number: int) -> str:
-    """Return the worked solution of a set exercise as Markdown."""
-    question = questions.exercise(lesson, number)
+def solution(question: Question, number: int) -> str:
+    """Return the worked solution of a question as Markdown, headed by its number."""
     answers = "; ".join(
         f"{question.prompts[name]}: **{answer}** (± {question.band_written(name)})"
         for name, answer in question.answers.items()

@@ -95,7 +95,8 @@ def mark(question: Question, answers: Mapping[str, str] | str) -> Marked:
     for asked in question.asks:
         part = _mark_part(question, asked, str(answers.get(asked, "")), own, good)
         if part.reading.value is not None:
-            own[asked] = part.reading.value
+            kind = question.chain.by_name[asked].kind
+            own[asked] = kind.nearest(part.reading.value, question.values[asked])
         good = good and part.outcome is Outcome.RIGHT
         parts.append(part)
     return Marked(tuple(parts))
@@ -122,7 +123,7 @@ def _mark_part(
 
 _PRAISE = {
     Outcome.RIGHT: (),
-    Outcome.CARRIED: ("This follows rightly from your own earlier answer.",),
+    Outcome.CARRIED: (),
     Outcome.NEAR: ("Close, but further off than good instruments leave it: measure once more.",),
 }
 

@@ -35,8 +35,6 @@ class Checkpoint(Sitting):
 
     def do_check(self) -> None:
         """Write the answer down and go on; one that cannot be read is asked for once more."""
-        if self.finished:
-            return
         super().do_check()
         if self.marked is not None and self.marked.read:
             self.done += 1

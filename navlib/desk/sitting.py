@@ -52,14 +52,11 @@ class Sitting:
                 self.record.judged(last.id, self.marked)
 
     def do(self, action: str, content: Mapping[str, Any]) -> None:
-        """Carry out one of the learner's actions; unknown ones are ignored."""
+        """Keep what was typed and carry out one of the actions offered; others are ignored."""
         typed = content.get("answers") or {}
-        for name in self.question.asks:
-            if name in typed:
-                self.typed[name] = str(typed[name])
-        method = getattr(self, f"do_{action}", None)
-        if method is not None:
-            method()
+        self.typed |= {name: str(typed[name]) for name in self.question.asks if name in typed}
+        if action in dict(self.actions()):
+            getattr(self, f"do_{action}")()
 
     def do_check(self) -> None:
         """Write the answers down, then judge them."""

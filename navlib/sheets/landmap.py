@@ -1,0 +1,116 @@
+"""The land map: any window of a piece of water at true scale, with its own edge, in one call."""
+
+from collections.abc import Sequence
+
+from matplotlib.patches import Rectangle
+
+from navlib.sheets import edge, ground, lettering, margin, names, pencil, relief, symbols, ways
+from navlib.sheets.figures import figure_lines
+from navlib.sheets.paper import Box, Mark, Sheet, Window, blank
+from navlib.waters import OutsideWaters, Place, Water
+
+
+def extract(
+    water: Water,
+    centre: Place | None = None,
+    *,
+    bounds: tuple[float, float, float, float] | None = None,
+    scale: int = 25_000,
+    size_mm: tuple[float, float] = (150.0, 130.0),
+    marks: Sequence[Mark] = (),
+) -> Sheet:
+    """Return the land map of a window of `water`, drawn and ready to print.
+
+    The window is `size_mm` (width, height of the map's frame in millimetres) about `centre`
+    (easting, northing in metres), or `bounds` (west, south, east, north in metres), at 1:`scale`.
+    `marks` are pencil lines and crosses laid over it. Raises OutsideWaters where the window runs
+    off the water, and ValueError for a frame too narrow for its bars.
+    """
+    window = _window(water, centre, bounds, scale, size_mm)
+    frame = window.frame
+    width, height = (
+        frame.right + margin.SIDE,
+        frame.bottom + margin.bottom(frame.right - frame.left),
+    )
+    figure, axes = blank(width, height)
+    clip = Rectangle(
+        (frame.left, frame.top),
+        frame.right - frame.left,
+        frame.bottom - frame.top,
+        transform=axes.transData,
+        visible=False,
+    )
+    axes.add_artist(clip)
+    around, laid = ground.survey(water, window), tuple(marks)
+
+    taken = [symbols.sign_box(f, window) for f in symbols.signed_features(water, window)]
+    letters = edge.meeting_letters(water, window, taken)
+    taken += [box for _, box in letters]
+    taken += pencil.mark_boxes(laid, window)
+    placed = names.settle(pencil.wished(laid, window), taken, frame)
+    clutter = ways.clutter(water, window)
+    placed += names.settle(names.wishes(water, around, clutter), taken, frame)
+    figures, lines = figure_lines(ground.contours(around), taken, frame, clutter)
+
+    relief.draw_relief(axes, around, clip)
+    ground.draw_contours(axes, lines, clip)
+    ground.draw_sea(axes, around, clip)
+    ground.draw_cliffs(axes, around, clip)
+    ways.draw_lines(axes, water, window, clip)
+    ways.draw_areas(axes, water, window, clip)
+    edge.draw_grid(axes, window, clip)
+    symbols.draw_signs(axes, water, window, clip)
+    lettering.draw_names(axes, placed + figures)
+    pencil.draw_marks(axes, laid, window, clip)
+    edge.draw_frame(axes, window)
+    edge.draw_meeting_letters(axes, letters)
+    edge.draw_numbers(axes, water, window)
+    margin.draw_head(axes, water, window, width)
+    margin.draw_foot(axes, water, window)
+    written = tuple((p.text, p.box) for p in placed + figures)
+    return Sheet(water, window, width, height, _alt(water, window, placed), written, figure)
+
+
+def _window(
+    water: Water,
+    centre: Place | None,
+    bounds: tuple[float, float, float, float] | None,
+    scale: int,
+    size_mm: tuple[float, float],
+) -> Window:
+    if (centre is None) == (bounds is None):
+        raise ValueError("Give either the centre of the window or its bounds, not both.")
+    if scale <= 0:
+        raise ValueError(f"A scale is a whole number above zero, such as 25000, not {scale}.")
+    metres = scale / 1000.0
+    if bounds is None:
+        assert centre is not None
+        half_w, half_h = size_mm[0] * metres / 2, size_mm[1] * metres / 2
+        bounds = (centre[0] - half_w, centre[1] - half_h, centre[0] + half_w, centre[1] + half_h)
+    west, south, east, north = bounds
+    limits = water.height_field.bounds
+    if west < limits[0] or south < limits[1] or east > limits[2] or north > limits[3]:
+        raise OutsideWaters(
+            f"A window from E {west:g} to {east:g}, N {south:g} to {north:g} runs off "
+            f"{water.settings.title}, which lies within E {limits[0]:g} to {limits[2]:g}, "
+            f"N {limits[1]:g} to {limits[3]:g}. Move it, make it smaller or take a larger scale."
+        )
+    width, height = (east - west) / metres, (north - south) / metres
+    if width < margin.NARROWEST or height < 40:
+        raise ValueError(
+            f"A map frame of {width:.0f} x {height:.0f} mm is too small for its scale bars and "
+            f"north arrows; make it at least {margin.NARROWEST:g} mm wide and 40 mm high."
+        )
+    frame = Box(margin.SIDE, margin.TOP, margin.SIDE + width, margin.TOP + height)
+    return Window(west, south, east, north, scale, frame)
+
+
+def _alt(water: Water, window: Window, placed: list[lettering.Placed]) -> str:
+    """Return what the sheet shows, in words, for those who cannot see it."""
+    shown = [p.text for p in placed if p.letters not in ("height", "contour")]
+    return (
+        f"Land map of part of {water.settings.title}, {margin.fraction(window.scale)}, "
+        f"eastings {window.west:.0f} to {window.east:.0f}, northings {window.south:.0f} to "
+        f"{window.north:.0f}. On it: {', '.join(shown) if shown else 'open sea'}. "
+        "For training, not for navigation."
+    )

@@ -1,0 +1,218 @@
+"""Names and figures on the land map, set where they hide nothing and never run over each other."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from navlib.sheets import style
+from navlib.sheets.ground import Ground
+from navlib.sheets.lettering import Placed, size_of
+from navlib.sheets.paper import Box
+from navlib.sheets.symbols import sign_box
+from navlib.waters import Feature, Water
+
+GAP = 0.35
+"""Millimetres kept clear around each name."""
+
+
+Spots = Sequence[tuple[float, Box]]
+"""Boxes that a name could fill, each with its cost."""
+
+
+@dataclass(frozen=True)
+class Wish:
+    """A name to be set: `spots` are boxes to try with the cost of each, cheapest wins."""
+
+    text: str
+    letters: str
+    spots: tuple[tuple[float, Box], ...]
+    turn: float = 0.0
+
+
+def _box(x: float, y: float, width: float, height: float) -> Box:
+    return Box(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
+
+
+def beside(sign: Box, width: float, height: float) -> Iterator[tuple[float, Box]]:
+    """Yield boxes around a sign, the better-liked sides first."""
+    middle_x, middle_y = (sign.left + sign.right) / 2, (sign.top + sign.bottom) / 2
+    half_x, half_y = (sign.right - sign.left) / 2, (sign.bottom - sign.top) / 2
+    for ring, (away, more) in enumerate(((0.7, 0.0), (2.2, 1.2), (4.2, 2.6))):
+        for side, (right, down, cost) in enumerate(
+            (
+                (1, -0.6, 0.0),
+                (1, 0, 0.1),
+                (1, 0.6, 0.2),
+                (-1, 0, 0.5),
+                (-1, -0.6, 0.5),
+                (-1, 0.6, 0.6),
+                (0, -1, 0.4),
+                (0, 1, 0.5),
+                (0.5, -1, 0.5),
+                (0.5, 1, 0.6),
+                (-0.5, -1, 0.7),
+                (-0.5, 1, 0.8),
+            )
+        ):
+            x = middle_x + right * (half_x + away + width / 2)
+            y = middle_y + down * (half_y + away + height / 2)
+            yield cost + more + 0.001 * (12 * ring + side), _box(x, y, width, height)
+
+
+def around(
+    x: float, y: float, width: float, height: float, reach: float, step: float
+) -> Iterator[tuple[float, Box]]:
+    """Yield boxes about a spot and up to `reach` from it, nearer ones cheaper."""
+    count = int(reach / step)
+    for j in range(-count, count + 1):
+        for i in range(-count, count + 1):
+            away = float(np.hypot(i, j)) * step
+            if away <= reach:
+                yield 2.0 * away / max(reach, 1.0), _box(x + i * step, y + j * step, width, height)
+
+
+def _corners(spots: Spots) -> np.ndarray:
+    return np.array([(b.left, b.top, b.right, b.bottom) for _, b in spots])
+
+
+def land_share(spots: Spots, ground: Ground) -> np.ndarray:
+    """Return which share of each spot's box lies on land."""
+    box = _corners(spots)[:, :, None]
+    across, down = np.linspace(0, 1, 7), np.linspace(0, 1, 3)
+    u, v = (t.ravel()[None, :] for t in np.meshgrid(across, down))
+    x = box[:, 0] + (box[:, 2] - box[:, 0]) * u
+    y = box[:, 1] + (box[:, 3] - box[:, 1]) * v
+    return np.mean(ground.at(x, y) > ground.coast, axis=1)
+
+
+def hidden(spots: Spots, clutter: np.ndarray) -> np.ndarray:
+    """Return how many points lie in each spot's box or within half a millimetre of it."""
+    box = _corners(spots)
+    x, y = clutter[None, :, 0], clutter[None, :, 1]
+    left, top, right, bottom = (box[:, k, None] for k in range(4))
+    inside = (x > left - 0.5) & (x < right + 0.5) & (y > top - 0.5) & (y < bottom + 0.5)
+    return inside.sum(axis=1)
+
+
+_POINT_NAMES: dict[str, tuple[str, str, int]] = {
+    # kind: letters, likes land or sea, turn in the queue
+    "light": ("mark", "sea", 1),
+    "beacon": ("mark", "sea", 2),
+    "daymark": ("mark", "land", 3),
+    "church": ("mark", "land", 2),
+    "mast": ("mark", "land", 2),
+    "chimney": ("mark", "land", 2),
+    "cottage": ("mark", "land", 2),
+    "ruin": ("mark", "land", 4),
+    "buoy": ("mark", "sea", 2),
+    "jetty": ("mark", "sea", 3),
+    "beach": ("point", "sea", 2),
+    "headland": ("point", "sea", 1),
+    "skerry": ("point", "sea", 1),
+    "rock": ("point", "sea", 1),
+    "summit": ("summit", "land", 0),
+    "spot height": ("height", "land", 9),
+}
+_AREA_NAMES = {
+    # kind: letters before the rank, metres that the name may stray, likes, turn in the queue
+    "island": ("island", 2200.0, "land", 6),
+    "bay": ("water", 420.0, "sea", 5),
+    "sound": ("water", 900.0, "sea", 4),
+    "overfalls": ("water", 250.0, "sea", 5),
+    "bank": ("water", 350.0, "sea", 5),
+    "cliff": ("point", 400.0, "sea", 3),
+    "village": ("village", 350.0, "land", 3),
+    "bridge": ("mark", 260.0, "any", 4),
+}
+
+
+def label(feature: Feature) -> str:
+    """Return what is written beside a feature."""
+    if feature.map_height is None or feature.kind == "loch":
+        return feature.name
+    return f"{feature.name}  {feature.map_height:g}".strip()
+
+
+def wishes(water: Water, ground: Ground, clutter: np.ndarray) -> list[Wish]:
+    """Return the names that this ground asks for, those to be set first at the front.
+
+    `clutter` are points (mm) that a name had better not hide.
+    """
+    window = ground.window
+    queue: list[tuple[int, int, Wish]] = []
+    for n, feature in enumerate(water.features):
+        text = label(feature)
+        if not text:
+            continue
+        inside = (
+            window.west <= feature.easting <= window.east
+            and window.south <= feature.northing <= window.north
+        )
+        if feature.kind in _POINT_NAMES and inside:
+            letters, likes, turn = _POINT_NAMES[feature.kind]
+            width, height, _ = size_of(text, letters)
+            spots = list(beside(sign_box(feature, window), width, height))
+            queue.append(
+                (turn, n, Wish(text, letters, _priced(spots, likes, 1.6, ground, clutter)))
+            )
+        elif feature.kind in _AREA_NAMES:
+            family, stray, likes, turn = _AREA_NAMES[feature.kind]
+            if feature.kind == "island" and feature.rank > 1:
+                stray, likes = 600.0, "any"
+            letters = f"{family}-{feature.rank}" if family in ("island", "water") else family
+            if letters not in style.LETTERS:
+                letters = family + "-2"
+            width, height, _ = size_of(text, letters)
+            if feature.turn:
+                width, height = _turned(width, height, feature.turn)
+            reach = stray * 1000 / window.scale
+            x, y = window.place(feature.easting, feature.northing)
+            if not _near(window.frame, x, y, reach):
+                continue
+            spots = list(around(x, y, width, height, reach, max(1.6, reach / 9)))
+            weight = 8.0 if feature.kind in ("island", "bay", "sound") else 2.5
+            priced = _priced(spots, likes, weight, ground, clutter)
+            queue.append((turn, n, Wish(text, letters, priced, feature.turn)))
+    return [wish for _, _, wish in sorted(queue, key=lambda q: q[:2])]
+
+
+def _near(frame: Box, x: float, y: float, reach: float) -> bool:
+    return (
+        frame.left - reach < x < frame.right + reach
+        and frame.top - reach < y < frame.bottom + reach
+    )
+
+
+def _turned(width: float, height: float, turn: float) -> tuple[float, float]:
+    c, s = abs(np.cos(np.radians(turn))), abs(np.sin(np.radians(turn)))
+    return float(width * c + height * s), float(width * s + height * c)
+
+
+def _priced(
+    spots: Spots, likes: str, weight: float, ground: Ground, clutter: np.ndarray
+) -> tuple[tuple[float, Box], ...]:
+    """Return the spots, cheapest first, dearer where the name crosses the coast or hides things."""
+    land = land_share(spots, ground)
+    off = {"land": 1 - land, "sea": land, "any": np.minimum(land, 1 - land)}[likes]
+    cost = np.array([c for c, _ in spots]) + weight * off
+    cost += np.minimum(0.14 * hidden(spots, clutter), 2.4)
+    return tuple((float(cost[k]), spots[k][1]) for k in np.argsort(cost, kind="stable"))
+
+
+def settle(wanted: list[Wish], taken: list[Box], frame: Box) -> list[Placed]:
+    """Return the names that find room, none over another or over `taken`, all inside `frame`.
+
+    Boxes of set names are added to `taken`.
+    """
+    inner = Box(frame.left + 0.8, frame.top + 0.8, frame.right - 0.8, frame.bottom - 0.8)
+    placed = []
+    for wish in wanted:
+        for cost, box in wish.spots:
+            if cost > 7.0:
+                break
+            if box.within(inner) and not any(box.overlaps(other, GAP) for other in taken):
+                taken.append(box)
+                placed.append(Placed(wish.text, wish.letters, box, wish.turn))
+                break
+    return placed

@@ -1,0 +1,243 @@
+"""A sheet of paper: where a place lies on it in millimetres, and its file in three formats."""
+
+import io
+import re
+from dataclasses import dataclass, field
+from functools import cached_property, lru_cache
+from typing import Any
+
+import matplotlib
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+
+from navlib.waters import Place, Water
+
+MM_PER_INCH = 25.4
+_NO_DATE: dict[str, dict[str, Any]] = {
+    "svg": {"Date": None, "Creator": None},
+    "pdf": {"CreationDate": None, "Creator": None, "Producer": None},
+    "png": {"Software": None},
+}
+
+
+@dataclass(frozen=True)
+class PencilLine:
+    """A pencil line between two places, in grid metres, with an arrowhead if `arrow`."""
+
+    start: Place
+    end: Place
+    label: str = ""
+    arrow: bool = False
+
+
+@dataclass(frozen=True)
+class Cross:
+    """A pencilled cross at a place, in grid metres, with a letter or word beside it."""
+
+    place: Place
+    label: str = ""
+
+
+Mark = PencilLine | Cross
+
+
+@dataclass(frozen=True)
+class Box:
+    """A rectangle on the sheet in millimetres from its top left corner, y downwards."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    def overlaps(self, other: "Box", gap: float = 0.0) -> bool:
+        """Return whether two boxes come nearer to each other than `gap`."""
+        return (
+            self.left < other.right + gap
+            and other.left < self.right + gap
+            and self.top < other.bottom + gap
+            and other.top < self.bottom + gap
+        )
+
+    def within(self, other: "Box") -> bool:
+        """Return whether this box lies wholly in the other."""
+        return (
+            other.left <= self.left
+            and self.right <= other.right
+            and other.top <= self.top
+            and self.bottom <= other.bottom
+        )
+
+
+@dataclass(frozen=True)
+class Window:
+    """Part of the grid (metres) at a scale, in a frame on the sheet (millimetres)."""
+
+    west: float
+    south: float
+    east: float
+    north: float
+    scale: int
+    frame: Box
+
+    def place(self, easting: Any, northing: Any) -> tuple[Any, Any]:
+        """Return x and y in millimetres from the sheet's top left corner, y downwards."""
+        mm = 1000.0 / self.scale
+        return (
+            self.frame.left + (easting - self.west) * mm,
+            self.frame.top + (self.north - northing) * mm,
+        )
+
+    def grid_at(self, x_mm: Any, y_mm: Any) -> tuple[Any, Any]:
+        """Return easting and northing in metres of a spot on the sheet."""
+        metres = self.scale / 1000.0
+        return (
+            self.west + (x_mm - self.frame.left) * metres,
+            self.north - (y_mm - self.frame.top) * metres,
+        )
+
+
+@dataclass(frozen=True, eq=False)
+class Sheet:
+    """A drawn sheet; millimetres run from its top left corner, y downwards."""
+
+    water: Water
+    window: Window
+    width_mm: float
+    height_mm: float
+    alt: str
+    names: tuple[tuple[str, Box], ...]
+    _figure: Figure = field(repr=False)
+
+    def __repr__(self) -> str:
+        w = self.window
+        return (
+            f"Sheet(1:{w.scale}, E {w.west:g}-{w.east:g}, N {w.south:g}-{w.north:g}, "
+            f"{self.width_mm:g} x {self.height_mm:g} mm)"
+        )
+
+    @property
+    def scale(self) -> int:
+        """The denominator of the scale fraction."""
+        return self.window.scale
+
+    @property
+    def frame(self) -> Box:
+        """The map's frame on the sheet, in millimetres."""
+        return self.window.frame
+
+    def place(self, easting: float, northing: float) -> tuple[float, float]:
+        """Return x and y in millimetres on the sheet of a place in grid metres."""
+        x, y = self.window.place(easting, northing)
+        return float(x), float(y)
+
+    def grid_at(self, x_mm: float, y_mm: float) -> tuple[float, float]:
+        """Return easting and northing in metres of a spot on the sheet in millimetres."""
+        easting, northing = self.window.grid_at(x_mm, y_mm)
+        return float(easting), float(northing)
+
+    def shows(self, easting: float, northing: float, inset_mm: float = 0.0) -> bool:
+        """Return whether a place lies in the frame, at least `inset_mm` from its edge."""
+        x, y = self.place(easting, northing)
+        f = self.frame
+        return (
+            f.left + inset_mm <= x <= f.right - inset_mm
+            and f.top + inset_mm <= y <= f.bottom - inset_mm
+        )
+
+    def svg(self) -> str:
+        """Return the sheet as SVG at true size; its user unit is the point, 1/72 inch."""
+        return self._svg
+
+    @cached_property
+    def _svg(self) -> str:
+        text = self._write("svg", 72).decode("utf-8")
+        text = re.sub(r' d="([^"]*)"', lambda d: f' d="{_shorter(d[1])}"', text)
+        width, height = f"{self.width_mm:g}mm", f"{self.height_mm:g}mm"
+        return re.sub(
+            r'<svg ([^>]*?)width="[^"]*"([^>]*?)height="[^"]*"|<svg ([^>]*?)height="[^"]*"([^>]*?)'
+            r'width="[^"]*"',
+            lambda m: (
+                f'<svg {m[1] or m[3] or ""}width="{width}"{m[2] or m[4] or ""}height="{height}"'
+            ),
+            text,
+            count=1,
+        )
+
+    def png(self, dpi: int = 200) -> bytes:
+        """Return the sheet as a PNG picture of `dpi` dots an inch."""
+        return self._write("png", dpi)
+
+    def pdf(self) -> bytes:
+        """Return the sheet as a one-page PDF at true size."""
+        return self._write("pdf", 72)
+
+    def _repr_svg_(self) -> str:
+        return self.svg()
+
+    def _write(self, kind: str, dpi: int) -> bytes:
+        settings: dict[Any, Any] = {
+            "svg.hashsalt": "sheet",
+            "svg.fonttype": "path",
+            "pdf.fonttype": 42,
+            "path.simplify": False,
+        }
+        out = io.BytesIO()
+        with matplotlib.rc_context(settings):
+            self._figure.savefig(out, format=kind, dpi=dpi, metadata=_NO_DATE[kind])
+        return out.getvalue()
+
+
+_TOKEN = re.compile(r"[A-Za-z]|-?[\d.]+(?:e-?\d+)?")
+_NEEDLESS = re.compile(r" ?([A-Za-z]) ?| (?=-)")  # spaces that path data does without
+_POINTS_OF = {"M": 1, "L": 1, "Q": 2, "C": 3}
+
+
+@lru_cache(maxsize=100_000)
+def _hundredths(value: int) -> str:
+    return f"{value / 100:g}".replace("0.", ".", 1) if abs(value) < 100 else f"{value / 100:g}"
+
+
+def _shorter(path: str) -> str:
+    """Return path data with each point told from the one before, in hundredths of its unit.
+
+    0.01 point is 0.004 mm; steps are taken between rounded places, so that nothing adds up.
+    """
+    tokens = _TOKEN.findall(path)
+    out: list[str] = []
+    x = y = 0
+    command, said, at, count = "", "", 0, len(tokens)
+    while at < count:
+        if tokens[at].isalpha():
+            command = tokens[at].upper()
+            at += 1
+            if command == "Z":
+                out.append("z")
+                said = ""
+                continue
+            if command not in _POINTS_OF:
+                return path
+        if command != said:
+            out.append("M" if command == "M" else command.lower())
+            said = command
+        new_x, new_y = x, y
+        for _ in range(_POINTS_OF[command]):
+            new_x, new_y = round(float(tokens[at]) * 100), round(float(tokens[at + 1]) * 100)
+            at += 2
+            if command == "M":
+                out.append(f"{_hundredths(new_x)} {_hundredths(new_y)}")
+                said = ""
+            else:
+                out.append(f"{_hundredths(new_x - x)} {_hundredths(new_y - y)}")
+        x, y = new_x, new_y
+    return _NEEDLESS.sub(r"\1", " ".join(out))
+
+
+def blank(width_mm: float, height_mm: float) -> tuple[Figure, Axes]:
+    """Return a figure of this size and axes on it that count in millimetres from its top left."""
+    figure = Figure(figsize=(width_mm / MM_PER_INCH, height_mm / MM_PER_INCH))
+    axes = figure.add_axes((0, 0, 1, 1))
+    axes.set_xlim(0, width_mm)
+    axes.set_ylim(height_mm, 0)
+    axes.axis("off")
+    return figure, axes

@@ -1,0 +1,11 @@
+"""What a notebook shows and a learner works with: question card, worked steps, demonstrations.
+
+Each widget is a small class with synced traits and one plain ES module beside it.
+"""
+
+from navlib.widgets.card import Card, Desk
+from navlib.widgets.demos import DeviationByHeading, ThereAndBack, ThreeNorths
+from navlib.widgets.lesson import Lesson
+from navlib.widgets.steps import Steps
+
+__all__ = ["Card", "Desk", "DeviationByHeading", "Lesson", "Steps", "ThereAndBack", "ThreeNorths"]

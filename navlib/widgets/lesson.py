@@ -1,0 +1,86 @@
+"""A lesson's front door: what a notebook calls, a line at a time."""
+
+import os
+from dataclasses import dataclass
+from functools import cached_property
+
+from navlib import questions
+from navlib.chain.question import Question
+from navlib.desk import Checkpoint, Exercise, Practice, solution, worked_steps
+from navlib.desk.pictures import answer_sheet, sheet
+from navlib.questions.bearings.compass import training_card
+from navlib.questions.picture import SheetWindow
+from navlib.record import Record
+from navlib.sheets import Sheet
+from navlib.widgets.card import Card
+from navlib.widgets.demos import DeviationByHeading, ThereAndBack, ThreeNorths
+from navlib.widgets.steps import Steps
+
+
+class Lesson:
+    """The parts of one topic's lesson, for the learner whose record is on this machine."""
+
+    def __init__(self, topic: str) -> None:
+        self.topic = topic
+
+    @cached_property
+    def record(self) -> Record:
+        """Return the learner's record, opened when it is first needed."""
+        return Record()
+
+    def exercise(self, number: int) -> Card:
+        """Return the card of set exercise `number`, from 1."""
+        return Card(Exercise(self.topic, number, self.record), _still(self._question(number)))
+
+    def practice(self) -> Card:
+        """Return the card of endless practice with own numbers."""
+        return Card(Practice(self.topic, self.record))
+
+    def checkpoint(self) -> Card:
+        """Return the card of ten questions without help."""
+        return Card(Checkpoint(self.topic, self.record))
+
+    def worked(self, kind: str, seed: int) -> Steps:
+        """Return a question of this kind and seed as a worked example, step by step."""
+        question = questions.make(kind, seed)
+        return Steps(worked_steps(question), _still(question))
+
+    def solution(self, number: int) -> "Solution":
+        """Return the worked solution of set exercise `number`."""
+        return Solution(solution(self._question(number), number))
+
+    def drawing(self, number: int) -> Sheet:
+        """Return the sheet of set exercise `number` with its line drawn and its answer beside it."""
+        return answer_sheet(self._question(number))
+
+    def three_norths(self) -> ThreeNorths:
+        """Return the demonstration of true, grid and magnetic north for one's own numbers."""
+        return ThreeNorths()
+
+    def there_and_back(self) -> ThereAndBack:
+        """Return the demonstration of a bearing and the bearing back."""
+        return ThereAndBack()
+
+    def deviation(self) -> DeviationByHeading:
+        """Return the demonstration of a boat's deviation by its heading."""
+        return DeviationByHeading(training_card(1))
+
+    def _question(self, number: int) -> Question:
+        return questions.exercise(self.topic, number)
+
+
+@dataclass(frozen=True)
+class Solution:
+    """A worked solution, shown as text by a notebook."""
+
+    text: str
+
+    def _repr_markdown_(self) -> str:
+        return self.text
+
+
+def _still(question: Question) -> bytes | None:
+    """Return a picture of the question for readers without a kernel, where stills are made."""
+    if os.environ.get("NAVLIB_STILLS") and isinstance(question.picture, SheetWindow):
+        return sheet(question.picture).png(dpi=80)
+    return None

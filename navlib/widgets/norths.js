@@ -1,0 +1,186 @@
+// @ts-check
+// Three norths and one direction: the same line counted from each of them.
+
+/** The angle at which each north stands, and how far out its letter is.
+ * @param {number} variation @param {number} convergence @param {number} times drawn larger */
+const northsDrawn = (variation, convergence, times) => [
+  { north: "T", angle: 0, length: 262, arc: 165 },
+  { north: "G", angle: convergence * times, length: 226, arc: 118 },
+  { north: "M", angle: variation * times, length: 190, arc: 70 },
+];
+
+/**
+ * The three bearings of a line.
+ * @param {number} bearingTrue @param {number} variation @param {number} convergence
+ * @returns {Record<string, number>}
+ */
+const threeBearings = (bearingTrue, variation, convergence) => ({
+  T: wrap(bearingTrue),
+  G: wrap(bearingTrue - convergence),
+  M: wrap(bearingTrue - variation),
+});
+
+/** @param {number} radius @param {number} from @param {number} to clockwise @returns {string} */
+function arcPath(radius, from, to) {
+  const sweep = wrap(to - from);
+  const start = along(0, 0, from, radius);
+  return `M${start}A${radius} ${radius} 0 ${sweep > 180 ? 1 : 0} 1 ${along(0, 0, from + sweep, radius)}`;
+}
+
+/** Heads of our own: a full one, an open one, half of one.
+ * @type {Record<string, string>} */
+const HEADS = { T: "M-9 24L0 0L9 24Z", G: "M-9 22L0 0L9 22", M: "M0 0L11 26L0 20Z" };
+/** @type {Record<string, string>} */
+const NAMES = { T: "true north", G: "grid north", M: "magnetic north" };
+
+/** @param {{model: any, el: HTMLElement}} context */
+function render({ model, el: root }) {
+  /** @param {string} name */
+  const get = (name) => model.get(name);
+  /** @param {string} name @returns {(value: number, done: boolean) => void} */
+  const change = (name) => (value, done) => {
+    model.set(name, value);
+    if (done) model.save_changes();
+  };
+
+  const arrowsDrawn = Object.keys(NAMES).map((north) => {
+    const shaft = draw("line", { class: `nav-shaft nav-shaft-${north}` });
+    const head = draw("path", { class: `nav-head nav-head-${north}`, d: HEADS[north] });
+    const badge = draw(
+      "g",
+      { class: "nav-badge" },
+      draw("circle", { r: 17 }),
+      draw("text", { dy: 8, "text-anchor": "middle" }, north),
+    );
+    const arc = draw("path", { class: `nav-arc nav-shaft-${north}` });
+    const tip = draw("path", { class: "nav-arc-tip", d: "M0 0L-16 -6V6Z" });
+    const letter = draw("text", { class: "nav-arc-letter", dy: 8 }, north);
+    return { arc, tip, letter, shaft, head, badge, node: draw("g", {}, shaft, head, badge) };
+  });
+  const line = draw("line", { class: "nav-sight", y2: -250 });
+  const mark = draw(
+    "g",
+    {
+      class: "nav-turns",
+      tabindex: 0,
+      role: "slider",
+      "aria-label": "The mark",
+      "aria-valuemin": 0,
+      "aria-valuemax": 359,
+    },
+    draw("circle", { class: "nav-reach", cy: -268, r: 30 }),
+    draw("path", { class: "nav-mark", d: "M0 -284L14 -268L0 -252L-14 -268Z" }),
+  );
+  const drawing = draw(
+    "svg",
+    { viewBox: "-320 -300 640 600" },
+    ...arrowsDrawn.flatMap(({ arc, tip, letter }) => [arc, tip, letter]),
+    line,
+    mark,
+    ...arrowsDrawn.map(({ node }) => node),
+    draw("circle", { class: "nav-here", r: 6 }),
+  );
+
+  const variation = angleControl(
+    "Variation",
+    { min: -30, max: 30, step: 0.5, east: true },
+    change("variation"),
+  );
+  const convergence = angleControl(
+    "Convergence of the grid",
+    { min: -6, max: 6, step: 0.5, east: true },
+    change("convergence"),
+  );
+  const direction = angleControl(
+    "True bearing of the mark",
+    { min: 0, max: 359, step: 1 },
+    change("bearing"),
+  );
+  const larger = button("", () => {
+    model.set("times", get("times") === 3 ? 1 : 3);
+    model.save_changes();
+  });
+  const readings = Object.entries(NAMES).map(([north, name]) => {
+    const sample = draw(
+      "svg",
+      { class: "nav-sample", viewBox: "0 0 60 30", "aria-hidden": "true" },
+      draw("line", { class: `nav-shaft nav-shaft-${north}`, x1: 2, x2: 44, y1: 15, y2: 15 }),
+      draw("path", {
+        class: `nav-head nav-head-${north}`,
+        d: HEADS[north],
+        transform: "translate(58 15) rotate(90) scale(.8)",
+      }),
+    );
+    const one = reading(`from ${name}`);
+    one.node.prepend(sample);
+    return one;
+  });
+  const sums = el("ul", { class: "nav-sums" });
+  const times = el("p", { class: "nav-small" });
+  const { node, sentence } = demoFrame(
+    "Three norths, one direction",
+    "Three north arrows and the line to a mark",
+    drawing,
+    ...readings.map((one) => one.node),
+    sums,
+    variation.node,
+    convergence.node,
+    direction.node,
+  );
+  drawing.after(el("div", { class: "nav-under" }, larger, times));
+
+  function show() {
+    const values = threeBearings(get("bearing"), get("variation"), get("convergence"));
+    const drawn = northsDrawn(get("variation"), get("convergence"), get("times"));
+    for (const [n, { north, angle, length, arc }] of drawn.entries()) {
+      const part = arrowsDrawn[n];
+      const [x, y] = along(0, 0, angle, length - 18);
+      set(part.shaft, { x2: x, y2: y });
+      set(part.head, { transform: `translate(${x} ${y}) rotate(${angle})` });
+      set(part.badge, { transform: `translate(${along(0, 0, angle, length + 2)})` });
+      const sweep = wrap(values.T - angle);
+      set(part.arc, { d: arcPath(arc, angle, values.T) });
+      set(part.tip, { transform: `translate(${along(0, 0, values.T, arc)}) rotate(${values.T})` });
+      const [letterX, letterY] = along(0, 0, angle + sweep / 2, arc);
+      set(part.letter, { x: letterX, y: letterY });
+      readings[n].value.textContent = bearing(values[north], north);
+    }
+    set(line, { transform: `rotate(${values.T})` });
+    set(mark, {
+      transform: `rotate(${values.T})`,
+      "aria-valuenow": toNearest(values.T, 1) % 360,
+      "aria-valuetext": bearing(values.T, "T"),
+    });
+    variation.show(get("variation"));
+    convergence.show(get("convergence"));
+    direction.show(toNearest(values.T, 1) % 360);
+    const large = get("times") === 3;
+    larger.textContent = large ? "Draw them as they are" : "Draw them 3 times as far apart";
+    times.textContent = large
+      ? "The norths are drawn 3 times as far apart as they are; the numbers are right."
+      : "The norths are drawn as far apart as they are.";
+    sums.replaceChildren(
+      el("li", {}, "G = T − convergence", el("br"), `= ${sum(values.T, get("convergence"), "G")}`),
+      el("li", {}, "M = T − variation", el("br"), `= ${sum(values.T, get("variation"), "M")}`),
+    );
+    sentence.textContent = words(values, get("variation"));
+  }
+
+  swings(mark, drawing, [0, 0], () => get("bearing"), change("bearing"));
+  model.on("change:variation change:convergence change:bearing change:times", show);
+  root.append(node);
+  show();
+  return () => model.off("change:variation change:convergence change:bearing change:times", show);
+}
+
+/** @param {Record<string, number>} values @param {number} variation @returns {string} */
+function words(values, variation) {
+  if (variation === 0) return "There is no variation here: the compass reads what the chart says.";
+  const [side, more] = variation < 0 ? ["west", "more"] : ["east", "less"];
+  return (
+    `Magnetic north lies ${Math.abs(variation)}° ${side} of true north, so the compass reads ` +
+    `${Math.abs(variation)}° ${more} than the chart: ${bearing(values.M, "M")} where the chart says ${bearing(values.T, "T")}.`
+  );
+}
+
+export default { render };

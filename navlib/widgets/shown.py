@@ -1,0 +1,37 @@
+"""What all widgets share: their module's text, a fixed name, a still picture for no kernel."""
+
+from base64 import b64encode
+from pathlib import Path
+from typing import Any
+
+import anywidget
+
+_HERE = Path(__file__).parent
+
+
+def front(*names: str) -> str:
+    """Return the front-end files `names` joined in order; the last one exports `render`.
+
+    Files before the last hold plain functions that the ones after them call.
+    """
+    return "\n".join((_HERE / name).read_text(encoding="utf-8") for name in names)
+
+
+class Shown(anywidget.AnyWidget):
+    """A widget that also shows something where no kernel runs.
+
+    `still` is a PNG picture for readers without a kernel, or None where there is none.
+    """
+
+    still: bytes | None = None
+
+    def __repr__(self) -> str:
+        """Return the same words each time: no memory address, so that notebooks compare equal."""
+        return f"<{type(self).__name__}>"
+
+    def _repr_mimebundle_(self, **kwargs: Any) -> Any:
+        shown = super()._repr_mimebundle_(**kwargs)
+        if shown is None or self.still is None:
+            return shown
+        data, metadata = shown
+        return {**data, "image/png": b64encode(self.still).decode("ascii")}, metadata

@@ -1,0 +1,34 @@
+"""A worked example that is uncovered step by step."""
+
+from collections.abc import Mapping
+from typing import Any
+
+import traitlets
+
+from navlib.widgets.shown import Shown, front
+
+
+class Steps(Shown):
+    """A worked example; each step is asked for before it is shown.
+
+    `example` holds "title", "text", "steps" and, as on a card, perhaps a "picture" and a "table".
+    Each step has "how" (what to do, in words) and "line" (the same with the numbers put in), and
+    perhaps its own question as "ask". `shown` counts the steps uncovered so far; `still` is a PNG
+    for readers without a kernel.
+    """
+
+    _esm = front("kit.js", "protractor.js", "sheet.js", "steps.js")
+    _css = front("kit.css", "sheet.css", "steps.css")
+
+    example = traitlets.Dict().tag(sync=True)
+    shown = traitlets.Int(0).tag(sync=True)
+
+    def __init__(
+        self, example: Mapping[str, Any], still: bytes | None = None, *, shown: int = 0
+    ) -> None:
+        self.still = still
+        super().__init__(example=dict(example), shown=shown)
+
+    @traitlets.validate("shown")
+    def _within(self, proposal: Any) -> int:
+        return min(max(proposal["value"], 0), len(self.example.get("steps", ())))

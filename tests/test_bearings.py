@@ -5,7 +5,7 @@ from contextlib import suppress
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from navlib import angles, bearings, deviation
@@ -90,7 +90,6 @@ def test_points_of_the_compass():
     assert [bearings.parse(w).point for w in words] == ["NbE", "SWbS", "WNW", "E", "NNE"]
 
 
-@settings(deadline=None)
 @given(degrees, small, small, small)
 def test_any_north_there_and_back(bearing, var, conv, dev):
     known = {"variation": var, "convergence": conv, "deviation": dev}
@@ -120,7 +119,6 @@ def test_arrays_go_in_and_come_out_and_a_number_stays_a_plain_number():
     assert angles.signed(np.array([181.0, 180.0, -180.0])).tolist() == [-179, 180, 180]
 
 
-@settings(deadline=None)
 @given(degrees, degrees)
 def test_round_the_circle(one, other):
     assert 0 <= angles.wrap(one) < 360
@@ -153,7 +151,6 @@ def test_off_line():
     assert bearings.off_line_angle(bearings.off_line_distance(7.0, 33.0), 7.0) == pytest.approx(33)
 
 
-@settings(deadline=None)
 @given(st.floats(0.1, 12))
 def test_one_in_sixty_is_short_by_less_than_six_per_cent_up_to_12_degrees(angle):
     exact = bearings.off_line_distance(1.0, angle)
@@ -218,14 +215,12 @@ def test_east_and_west_are_written():
     assert angles.degrees_minutes(-3.999) == (4, 0)
 
 
-@settings(deadline=None)
 @given(st.floats(-180, 180))
 def test_east_and_west_read_back_as_written(value):
     again = angles.parse_east_west(angles.write_east_west(value))
     assert abs(angles.signed_difference(again, value)) <= 0.5 / 60 + 1e-9
 
 
-@settings(deadline=None)
 @given(st.text() | st.text("0123456789.,-+°'\"EWNSTMGC()½ /degminby"))
 def test_no_text_breaks_the_readers(text):
     for read in (bearings.parse, angles.parse_east_west, angles.parse_degrees):
@@ -250,7 +245,6 @@ def test_the_card_is_entered_with_the_magnetic_heading_and_once_more():
     assert CARD.compass_from_magnetic(90.0) == pytest.approx(90 - (4 - 3 * 4 / 45))
 
 
-@settings(deadline=None)
 @given(st.floats(0, 359.9), st.sampled_from("CM"))
 def test_a_refined_card_leaves_little(heading, by):
     card = deviation.DeviationCard(CARD.headings, CARD.deviations, CARD.source, by)

@@ -4,7 +4,7 @@ from contextlib import suppress
 from datetime import UTC, date, datetime
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from navlib import clock
@@ -170,7 +170,6 @@ def test_rounding_to_the_safe_side():
 MINUTE = st.integers(0, clock.DAY - 1)
 
 
-@settings(deadline=None)
 @given(MINUTE, st.sampled_from(["", " UT", "Z", " hrs", " BST"]))
 def test_every_way_of_writing_a_time_reads_the_same(minute, tail):
     hour, left = divmod(minute, 60)
@@ -181,7 +180,6 @@ def test_every_way_of_writing_a_time_reads_the_same(minute, tail):
         assert clock.read_clock(f"{twelve}{between}{left:02d} {half}{tail}").minute == minute
 
 
-@settings(deadline=None)
 @given(st.integers(0, 4000))
 def test_every_way_of_writing_a_duration_reads_the_same(minutes):
     hours, left = divmod(minutes, 60)
@@ -195,7 +193,6 @@ def test_every_way_of_writing_a_duration_reads_the_same(minutes):
     assert clock.read_duration(f"{minutes / 60!r} h")[0] == pytest.approx(minutes)
 
 
-@settings(deadline=None)
 @given(st.datetimes(datetime(2000, 1, 1), datetime(2036, 1, 1), timezones=st.just(UTC)), MINUTE)
 def test_instants_survive_writing_in_a_named_zone(when, minutes):
     when = clock.whole_minutes(when)
@@ -207,7 +204,6 @@ def test_instants_survive_writing_in_a_named_zone(when, minutes):
         assert clock.instant(day, written.minute, where) == when
 
 
-@settings(deadline=None)
 @given(st.text() | st.text("0123456789 :.hmapUTBS½'-+()min", max_size=12))
 def test_any_text_is_read_or_misread(text):
     for read in (clock.read_clock, clock.read_duration):

@@ -1,7 +1,7 @@
 """Angles as answers: what is accepted, noted, asked about and refused."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from navlib.bearings import NORTHS
@@ -75,7 +75,6 @@ def test_another_north_is_named_and_never_converted():
     assert "you wrote grid; the question asks for magnetic" in says
 
 
-@settings(deadline=None)
 @given(
     st.integers(0, 360),
     st.sampled_from(sorted(NORTHS)),
@@ -101,7 +100,6 @@ def test_a_bearing_reads_the_same_however_it_is_written(degrees, north, form, ca
     assert reading.verdict is (NOTE if "{d}" in form and degrees < 100 else ACCEPT)
 
 
-@settings(deadline=None)
 @given(
     st.integers(-180 * 60, 180 * 60),
     st.sampled_from(["{d}°{m:02}'{s}", "{d}° {m}’ {s}", "{d} {m:02} {word}", "{s} {d}°{m:02}′",
@@ -116,7 +114,6 @@ def test_east_and_west_read_the_same_however_they_are_written(minutes, form):
     assert reading.value == pytest.approx(minutes / 60)
 
 
-@settings(deadline=None)
 @given(KIND, st.floats(-400, 400))
 def test_what_is_written_is_read_back_within_half_the_rounding(kind, value):
     again = kind.read(kind.write(value))
@@ -126,13 +123,11 @@ def test_what_is_written_is_read_back_within_half_the_rounding(kind, value):
     assert kind.read(kind.example).verdict is ACCEPT
 
 
-@settings(deadline=None)
 @given(KIND, st.floats(-180, 180), st.floats(-179, 179))
 def test_apart_measures_a_shift(kind, value, by):
     assert kind.apart(kind.shift(value, by), value) == pytest.approx(by, abs=1e-9)
 
 
-@settings(deadline=None)
 @given(KIND, st.text() | st.text("0123456789.,-+°'\"EWNSTMGCredbow()½ /"))
 def test_no_text_breaks_a_reader(kind, text):
     reading = kind.read(text)

@@ -170,7 +170,6 @@ CLOCKS = [Clock(), Clock(LONDON, JUNE), Clock(LONDON), Clock(zone_needed=True)]
 ALL = [*NUMBERS, *CLOCKS, TREND, TIDES, SAFE, STAGES]
 
 
-@settings(deadline=None)
 @given(st.sampled_from(NUMBERS), st.floats(0, 500))
 def test_what_is_written_reads_back_rounded(kind, amount):
     value = kind.shift(0.0, amount)
@@ -183,7 +182,6 @@ def test_what_is_written_reads_back_rounded(kind, amount):
     assert kind.write(reading.value) == kind.write(value)
 
 
-@settings(deadline=None)
 @given(st.sampled_from(CLOCKS), st.integers(0, 1439), st.floats(-700, 700))
 def test_clock_times_read_back_and_shift(kind, minute, by):
     when = datetime(2026, 6, 15, tzinfo=UTC) + timedelta(minutes=minute)
@@ -194,13 +192,11 @@ def test_clock_times_read_back_and_shift(kind, minute, by):
         assert kind.apart(kind.shift(value, by), value) == pytest.approx(by, abs=1e-6)
 
 
-@settings(deadline=None)
 @given(st.sampled_from(NUMBERS), st.floats(0, 1e5), st.floats(-100, 100))
 def test_shift_and_apart_share_one_measure(kind, value, by):
     assert kind.apart(kind.shift(value, by), value) == pytest.approx(by, abs=1e-6)
 
 
-@settings(deadline=None)
 @given(st.integers(1, 400))
 def test_every_way_of_writing_a_distance_reads_the_same(cables):
     whole, tenth = divmod(cables, 10)
@@ -215,7 +211,6 @@ def test_every_way_of_writing_a_distance_reads_the_same(cables):
         assert reading.value == pytest.approx(cables * 185.2)
 
 
-@settings(deadline=None)
 @given(st.integers(-9, 150))
 def test_every_way_of_writing_a_height_reads_the_same(tenths):
     metres, tenth = divmod(abs(tenths), 10)
@@ -224,7 +219,6 @@ def test_every_way_of_writing_a_height_reads_the_same(tenths):
         assert Height().read(form.format(sign, metres, tenth)).value == pytest.approx(tenths / 10)
 
 
-@settings(deadline=None)
 @given(st.permutations("abcd"), st.sampled_from([" ", ", ", "", ">", " -> ", "-", "; "]))
 def test_every_way_of_writing_an_order_reads_the_same(letters, between):
     kind = Order(dict(zip("abcd", ("read", "apply", "plot", "check"), strict=True)))
@@ -242,7 +236,7 @@ def test_every_option_and_order_reads_back():
 TYPED = st.text(max_size=200) | st.text("0123456789 ½¾.,:/+-'()ahmnkcNMUTBSpdey%", max_size=14)
 
 
-@settings(deadline=None, max_examples=200)
+@settings(max_examples=200)
 @given(TYPED)
 def test_no_text_whatever_raises(text):
     for kind in ALL:

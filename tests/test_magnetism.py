@@ -7,7 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from pyproj import Proj
 
@@ -127,7 +127,6 @@ def test_a_rose_is_not_guessed(text):
         parse_rose(text)
 
 
-@settings(deadline=None)
 @given(st.integers(-10799, 10800), st.integers(1600, 2100), st.integers(-40, 40))
 def test_a_rose_reads_back_as_written(minutes, year, change):
     rose = Rose(minutes / 60, year, change)
@@ -136,7 +135,6 @@ def test_a_rose_reads_back_as_written(minutes, year, change):
     assert again.annual_change == pytest.approx(change)
 
 
-@settings(deadline=None)
 @given(st.text() | st.text("0123456789 °'EW()crdeasing.-"))
 def test_no_text_breaks_the_rose_reader(text):
     with suppress(Misread):
@@ -156,7 +154,6 @@ def test_grid_magnetic_angle():
 
 
 @pytest.mark.parametrize(("grid", "meridian"), [("EPSG:27700", -2), ("EPSG:32629", -9)])
-@settings(deadline=None)
 @given(st.floats(-70, 70), st.floats(-5, 5))
 def test_convergence_shortcut_is_within_a_hundredth_of_pyproj(grid, meridian, lat, off):
     exact = Proj(grid).get_factors(meridian + off, lat).meridian_convergence

@@ -123,7 +123,7 @@ any_kind = st.sampled_from(questions.kinds())
 any_seed = st.integers(0, 10_000)
 
 
-@settings(deadline=None, max_examples=150)
+@settings(max_examples=150)
 @given(any_kind, any_seed)
 def test_every_questions_own_answer_is_right(kind, seed):
     question = questions.make(kind, seed)
@@ -132,7 +132,7 @@ def test_every_questions_own_answer_is_right(kind, seed):
     assert not marked.slips
 
 
-@settings(deadline=None, max_examples=200)
+@settings(max_examples=200)
 @given(any_kind, st.integers(0, 20), st.lists(st.text(max_size=300), min_size=1, max_size=3))
 def test_garbage_gets_a_polite_reply_and_never_an_error(kind, seed, texts):
     question = questions.make(kind, seed)

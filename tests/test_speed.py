@@ -6,7 +6,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from numpy.testing import assert_allclose
 
@@ -109,7 +109,6 @@ def test_rules_of_thumb_beside_the_exact():
     assert speed.distance_run(3, 1) == pytest.approx(92.6)
 
 
-@settings(deadline=None)
 @given(st.floats(1, 1e5), st.floats(0.1, 40))
 def test_any_one_from_the_other_two(distance, knots):
     minutes = speed.time_taken(distance, knots)
@@ -118,7 +117,6 @@ def test_any_one_from_the_other_two(distance, knots):
     assert speed.speed_needed(distance, minutes) == pytest.approx(knots)
 
 
-@settings(deadline=None)
 @given(st.floats(10, 1e5), st.floats(2, 10), st.lists(st.floats(-1.5, 1.5), min_size=1, max_size=5))
 def test_a_turning_stream_covers_the_distance(distance, knots, streams):
     turns = [25.0 * (i + 1) for i in range(len(streams) - 1)]

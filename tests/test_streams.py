@@ -5,7 +5,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from numpy.testing import assert_allclose
 
@@ -108,7 +108,6 @@ def test_deck_rule_near_the_exact_angle():
 ANGLE, SPEED, RATE = st.floats(0, 359.99), st.floats(0.5, 20), st.floats(0, 6)
 
 
-@settings(deadline=None)
 @given(ANGLE, SPEED, ANGLE, RATE)
 def test_the_triangle_closes(track, boat, set_to, rate):
     try:
@@ -125,7 +124,6 @@ def test_the_triangle_closes(track, boat, set_to, rate):
     assert through_water == pytest.approx(boat)
 
 
-@settings(deadline=None)
 @given(ANGLE, st.floats(0.1, 6), st.floats(10, 300))
 def test_stream_found_undoes_drift(set_to, rate, minutes):
     found, knots = streams.stream_found(*streams.drift(set_to, rate, minutes / 60), minutes)

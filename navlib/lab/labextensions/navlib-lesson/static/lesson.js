@@ -1,0 +1,227 @@
+/* Brings a lesson alive: runs its code cells when it opens and each time its kernel starts anew.
+ *
+ * Loaded by JupyterLab as a prebuilt extension and written by hand, with no build step: the object
+ * at the end is the container that JupyterLab asks for the plugin. Only a notebook whose metadata
+ * says `navlib: {lesson: NAME}` is a lesson; no other notebook is ever run.
+ */
+(() => {
+  const PLUGIN = "navlib-lesson";
+  const SLOW_MS = 30000;
+  const GONE_MS = 8000;
+
+  const SAYS = {
+    waking: "The lesson is waking up…",
+    slow:
+      "The lesson is still waking up. On an older computer this can take a minute. " +
+      "If nothing changes, start it again.",
+    broken:
+      "Part of this lesson did not work. Start it again; if that does not help, show this page " +
+      "to whoever runs the course. Your answers are kept.",
+    stopped:
+      "The lesson stopped and could not wake up. Start it again; if that does not help, close " +
+      "this page, stop the program in its own window with Ctrl-C, and start it once more. " +
+      "Your answers are kept.",
+    gone:
+      "The program behind this page has stopped. Start it again the way you started it before. " +
+      "Your answers are kept.",
+  };
+
+  const style = document.createElement("link");
+  style.rel = "stylesheet";
+  style.href = new URL("lesson.css", document.currentScript.src).href;
+  document.head.append(style);
+
+  let shared; // the modules that JupyterLab offers to extensions
+
+  async function offered(name) {
+    const [version] = Object.values(shared[name]);
+    return (await version.get())();
+  }
+
+  const pause = (ms) => new Promise((resolve) => setTimeout(resolve, ms));
+
+  const running = (cell) => cell.model.executionState === "running";
+
+  function failed({ model: { executionCount, outputs, sharedModel } }) {
+    const types = Array.from({ length: outputs.length }, (_, i) => outputs.get(i).type);
+    const ran = executionCount !== null || !sharedModel.getSource().trim();
+    return !ran || types.includes("error");
+  }
+
+  function button(text, act) {
+    const made = document.createElement("button");
+    made.type = "button";
+    made.textContent = text;
+    made.addEventListener("click", act);
+    return made;
+  }
+
+  /* The one message a lesson shows, and what state it is in (also as data for styles and tests). */
+  class Note {
+    constructor(panel, again) {
+      this.panel = panel;
+      this.text = document.createElement("p");
+      this.again = button("Start the lesson again", again);
+      this.goOn = button("Go on as it is", () => (this.node.hidden = true));
+      this.node = document.createElement("div");
+      this.node.className = "nav-note";
+      this.node.setAttribute("role", "status");
+      this.node.append(this.text, this.again, this.goOn);
+      panel.node.append(this.node);
+    }
+
+    show(state) {
+      this.panel.node.dataset.navState = state;
+      this.text.textContent = SAYS[state] ?? "";
+      this.node.hidden = !(state in SAYS);
+      this.again.hidden = state === "waking" || state === "gone";
+      this.goOn.hidden = state !== "broken";
+    }
+
+    get state() {
+      return this.panel.node.dataset.navState;
+    }
+  }
+
+  class Lesson {
+    constructor(panel, actions) {
+      this.panel = panel;
+      this.actions = actions;
+      this.context = panel.sessionContext;
+      this.turn = 0; // counts wakings, so that an overtaken one ends quietly
+      this.fell = false; // whether the kernel died under a lesson that was alive
+      this.note = new Note(panel, () => this.again());
+      panel.addClass("nav-lesson");
+      panel.toolbar.hide();
+      this.leaveNoTrace();
+      this.keepKeys();
+      this.context.kernelChanged.connect((_, change) => change.newValue && this.wake());
+      this.context.sessionChanged.connect((_, change) => change.newValue || this.stop("stopped"));
+      this.context.statusChanged.connect((_, status) => this.heed(status));
+      this.context.connectionStatusChanged.connect((_, status) => this.heedConnection(status));
+      this.note.show("waking");
+      if (this.context.session?.kernel) this.wake();
+    }
+
+    async wake() {
+      const turn = ++this.turn;
+      const overtaken = () => turn !== this.turn || this.panel.isDisposed;
+      this.note.show("waking");
+      const slow = setTimeout(() => overtaken() || this.note.show("slow"), SLOW_MS);
+      const cells = this.panel.content.widgets.filter((cell) => cell.model.type === "code");
+      for (const cell of cells) {
+        if (!running(cell)) await this.run(cell);
+        while (running(cell) && !overtaken()) await pause(100); // the menu runs cells, too
+        if (overtaken()) break;
+      }
+      clearTimeout(slow);
+      if (!overtaken()) this.note.show(cells.some(failed) ? "broken" : "alive");
+    }
+
+    /* One cell at a time: a cell that fails does not take the ones after it along. */
+    async run(cell) {
+      try {
+        await this.actions.runCells(this.panel.content, [cell], this.context);
+      } catch (problem) {
+        console.error(problem);
+      }
+    }
+
+    stop(state) {
+      this.turn++;
+      if (!this.panel.isDisposed) this.note.show(state);
+    }
+
+    /* A kernel that died while the lesson stood still wakes it when it is back; one that died of
+     * the lesson's own cells does not, or it would die for ever. */
+    heed(status) {
+      if (status === "dead") this.stop("stopped");
+      if (status === "autorestarting") {
+        this.fell = this.note.state === "alive";
+        this.stop(this.fell ? "waking" : "stopped");
+      }
+      if (status === "idle" && this.fell) {
+        this.fell = false;
+        this.wake();
+      }
+    }
+
+    /* A moment without an answer is nothing; after a longer one the program is taken for gone. */
+    heedConnection(status) {
+      clearTimeout(this.missing);
+      const { state } = this.note;
+      if (status === "connecting" && state === "alive") {
+        this.missing = setTimeout(() => this.stop("gone"), GONE_MS);
+      }
+      if (status === "connected" && state === "gone") this.note.show("alive");
+    }
+
+    /* After a kernel died, the server has already put a fresh one in its place. */
+    async again() {
+      const { state } = this.note;
+      this.note.show("waking");
+      if (!this.context.session?.kernel) await this.context.startKernel();
+      else if (state === "stopped") await this.wake();
+      else await this.context.restartKernel();
+    }
+
+    /* The server does not let a lesson's file be changed; so nothing is unsaved either, and no
+     * one is asked about it. A copy saved under another name can be saved as usual. */
+    leaveNoTrace() {
+      const { model } = this.panel;
+      const forget = () => this.panel.context.canSave || this.panel.isDisposed || (model.dirty = false);
+      model.stateChanged.connect((_, change) => {
+        if (change.name === "dirty" && change.newValue) Promise.resolve().then(forget);
+      });
+      forget();
+    }
+
+    /* Plain keys and double clicks read, scroll and work the instruments; they do not edit. */
+    keepKeys() {
+      const { node } = this.panel.content;
+      const keys = (event) => {
+        if (!node.contains(event.target) || event.target.closest(".cm-editor")) return;
+        const plain = !(event.ctrlKey || event.metaKey || event.altKey);
+        event.target.toggleAttribute("data-lm-suppress-shortcuts", plain);
+      };
+      const clicks = (event) => {
+        if (event.target.closest(".jp-MarkdownOutput")) event.stopPropagation();
+      };
+      window.addEventListener("keydown", keys, true);
+      node.addEventListener("dblclick", clicks, true);
+      this.panel.disposed.connect(() => window.removeEventListener("keydown", keys, true));
+    }
+  }
+
+  async function plugin() {
+    const { INotebookTracker, NotebookActions } = await offered("@jupyterlab/notebook");
+    const adopt = async (shell, panel) => {
+      await panel.context.ready;
+      if (!panel.isDisposed && panel.model.getMetadata("navlib")?.lesson) {
+        new Lesson(panel, NotebookActions);
+        if (shell.isSideTabBarVisible?.("right")) shell.toggleSideTabBarVisibility("right");
+      }
+    };
+    return {
+      id: `${PLUGIN}:wake`,
+      description: "Runs the cells of a navlib lesson when it opens.",
+      autoStart: true,
+      requires: [INotebookTracker],
+      activate: ({ shell }, tracker) => {
+        tracker.forEach((panel) => adopt(shell, panel));
+        tracker.widgetAdded.connect((_, panel) => adopt(shell, panel));
+      },
+    };
+  }
+
+  globalThis._JUPYTERLAB ??= {};
+  globalThis._JUPYTERLAB[PLUGIN] = {
+    init: (scope) => {
+      shared = scope;
+    },
+    get: async () => {
+      const exports = { __esModule: true, default: await plugin() };
+      return () => exports;
+    },
+  };
+})();

@@ -1,0 +1,111 @@
+"""A real browser on a real JupyterLab, opened the way a learner opens it.
+
+`open_lesson(name)` gives the page of a lesson that is awake; the lessons are the project's own and
+those that tests write into the same temporary folder.
+"""
+
+import os
+import re
+import shutil
+import subprocess
+import sys
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import nbformat
+import pytest
+from playwright.sync_api import Browser, Page, expect, sync_playwright
+from rig import (
+    LESSONS,
+    PATIENCE_MS,
+    QUIET,
+    Lab,
+    fetched_browser,
+    installed_browser,
+    notebook,
+    wait_until,
+)
+
+expect.set_options(timeout=PATIENCE_MS)
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    program = installed_browser()
+    if program is None:
+        fetched_browser()
+    with sync_playwright() as playwright:
+        chromium = playwright.chromium.launch(executable_path=program, args=QUIET)
+        yield chromium
+        chromium.close()
+
+
+@pytest.fixture(scope="session")
+def lab(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Lab]:
+    own = tmp_path_factory.mktemp("lab")
+    folder = own / "lessons"
+    if LESSONS.is_dir():
+        shutil.copytree(LESSONS, folder)
+    folder.mkdir(exist_ok=True)
+    nbformat.write(notebook("first", ["# First"], lesson=True), folder / "first.ipynb")
+    kept = {
+        "NAVLIB_LAB": "settings",
+        "NAVLIB_RECORD": "record.sqlite",
+        "JUPYTER_RUNTIME_DIR": "run",
+    }
+    command = [sys.executable, "-m", "navlib", "lessons", "first", "--no-browser", "--port", "0"]
+    with subprocess.Popen(
+        [*command, "--folder", str(folder)],
+        env=os.environ | {name: str(own / place) for name, place in kept.items()},
+        stdout=subprocess.PIPE,
+        text=True,
+    ) as server:
+        assert server.stdout is not None
+        said = ""
+        while not (found := re.search(r"(http://\S+)/doc/tree/\S+token=(\w+)\s", said)):
+            line = server.stdout.readline()
+            assert line, f"the server did not start: {said}"
+            said += line
+        yield Lab(found[1], found[2], folder)
+        server.terminate()
+
+
+@pytest.fixture
+def page(browser: Browser, lab: Lab) -> Iterator[Page]:
+    """A fresh browser with nothing remembered; what it leaves running is ended afterwards."""
+    context = browser.new_context(viewport={"width": 1366, "height": 768})
+    context.set_default_timeout(PATIENCE_MS)
+    page = context.new_page()
+    mishaps: list[str] = []
+    page.on("pageerror", lambda error: mishaps.append(str(error)))
+    yield page
+    context.close()
+    lab.end_kernels()
+    # JupyterLab says so itself of what a restarted kernel no longer answers.
+    mishaps = [mishap for mishap in mishaps if "Canceled future" not in mishap]
+    assert not mishaps, "\n".join(mishaps)
+
+
+@pytest.fixture
+def open_lesson(page: Page, lab: Lab) -> Callable[[str], Page]:
+    """Open the lesson of a name, and return its page when the lesson is awake."""
+
+    def opened(name: str) -> Page:
+        page.goto(lab.address(name))
+        wait_until(page, "alive")
+        return page
+
+    return opened
+
+
+@pytest.fixture
+def screenshot(tmp_path: Path) -> Callable[[Page, str], Path]:
+    """Save what is on a page, for a person to look at, where NAVLIB_PICTURES says or else aside."""
+
+    def saved(page: Page, name: str) -> Path:
+        folder = Path(os.environ.get("NAVLIB_PICTURES", tmp_path))
+        folder.mkdir(parents=True, exist_ok=True)
+        page.screenshot(path=folder / f"{name}.png")
+        return folder / f"{name}.png"
+
+    return saved

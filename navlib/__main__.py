@@ -7,12 +7,31 @@ from pathlib import Path
 
 import navlib
 from navlib import lab
+from navlib.record import Record
 
 LESSONS = Path(navlib.__file__).parent.parent / "lessons"
 
 
 def _lessons(given: argparse.Namespace) -> None:
     lab.serve(lab.find(given.folder, given.name), port=given.port, browser=given.browser)
+
+
+def _record(given: argparse.Namespace) -> None:
+    kept = Record()
+    print(kept.note or f"Your answers are kept in {kept.path}, and nowhere else.")
+    print(f"Answers kept: {len(kept.attempts())}.")
+
+
+def _export(given: argparse.Namespace) -> None:
+    given.file.write_text(Record().export(), encoding="utf-8")
+    print(f"Written to {given.file}.")
+
+
+def _delete(given: argparse.Namespace) -> None:
+    if not given.yes and input("Forget all your answers? Type yes: ").strip().lower() != "yes":
+        print("Nothing was deleted.")
+        return
+    print(f"Deleted: {Record().delete()} answers.")
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -31,6 +50,16 @@ def _parser() -> argparse.ArgumentParser:
     lessons.add_argument(
         "--no-browser", dest="browser", action="store_false", help="print the address only"
     )
+
+    record = commands.add_parser("record", help="your answers: where they are kept, export, delete")
+    record.set_defaults(run=_record)
+    deeds = record.add_subparsers(metavar="DEED")
+    export = deeds.add_parser("export", help="write all your answers to a file, as JSON")
+    export.set_defaults(run=_export)
+    export.add_argument("file", type=Path, metavar="FILE")
+    delete = deeds.add_parser("delete", help="forget all your answers")
+    delete.set_defaults(run=_delete)
+    delete.add_argument("--yes", action="store_true", help="do not ask")
     return parser
 
 
@@ -39,7 +68,7 @@ def main(words: Sequence[str]) -> int:
     given = _parser().parse_args(words or ["lessons"])
     try:
         given.run(given)
-    except lab.NoLesson as problem:
+    except (lab.NoLesson, OSError) as problem:
         print(problem, file=sys.stderr)
         return 2
     return 0

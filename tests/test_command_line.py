@@ -8,6 +8,7 @@ import pytest
 from navlib.__main__ import main
 from navlib.lab.lesson import is_lesson_file, names
 from navlib.lab.server import environment
+from navlib.record import Record
 
 LESSON = {"metadata": {"navlib": {"lesson": "tides"}}}
 
@@ -57,3 +58,19 @@ def test_a_users_own_jupyter_settings_do_not_reach_a_lesson(tmp_path: Path):
     env = environment(theirs, tmp_path)
     assert "theirs" not in env.values()
     assert env["PATH"] == "kept"
+
+
+def test_record_is_shown_exported_and_deleted(tmp_path: Path, monkeypatch, capsys):
+    monkeypatch.setenv("NAVLIB_RECORD", str(tmp_path / "r.sqlite"))
+    record = Record()
+    record.attempt("here", "kind", 1, {"a": "042 T"})
+    assert main(["record"]) == 0
+    assert "Answers kept: 1." in capsys.readouterr().out
+    assert main(["record", "export", str(tmp_path / "mine.json")]) == 0
+    assert "042 T" in (tmp_path / "mine.json").read_text(encoding="utf-8")
+    assert main(["record", "export", str(tmp_path / "no such folder" / "mine.json")]) == 2
+    monkeypatch.setattr("builtins.input", lambda _: "no")
+    assert main(["record", "delete"]) == 0
+    assert len(record.attempts()) == 1
+    assert main(["record", "delete", "--yes"]) == 0
+    assert record.attempts() == []

@@ -29,7 +29,7 @@ class Card(Shown):
 
     `desk` says what to show and carries out what the learner asks for. `face` is what is shown, its
     picture apart from it so that a sheet travels to the browser once; `trouble` is a sentence when
-    the desk failed. `still` is a PNG for readers without a kernel.
+    the desk failed. `still` and `words` are for readers without a kernel.
     """
 
     _esm = front("kit.js", "protractor.js", "sheet.js", "answers.js", "card.js")
@@ -39,8 +39,8 @@ class Card(Shown):
     picture = traitlets.Dict(allow_none=True, default_value=None).tag(sync=True)
     trouble = traitlets.Unicode().tag(sync=True)
 
-    def __init__(self, desk: Desk, still: bytes | None = None) -> None:
-        self.desk, self.still = desk, still
+    def __init__(self, desk: Desk, still: bytes | None = None, words: str = "") -> None:
+        self.desk, self.still, self.words = desk, still, words
         super().__init__()
         self.refresh()
         self.on_msg(self._heard)

@@ -36,6 +36,7 @@ class ThreeNorths(_Demonstration):
     norths are drawn, 1 or 3.
     """
 
+    words = "A figure to move: one direction counted from true, grid and magnetic north."
     _esm = _demo("norths.js")
 
     variation = traitlets.Float(-8.0, min=-30, max=30).tag(sync=True)
@@ -47,6 +48,7 @@ class ThreeNorths(_Demonstration):
 class ThereAndBack(_Demonstration):
     """A bearing and its back bearing on one ring; `north` is the letter written after both."""
 
+    words = "A figure to move: the bearing from A to B, and the bearing back."
     _esm = _demo("there_and_back.js")
 
     bearing = traitlets.Float(60.0).tag(sync=True)
@@ -60,6 +62,7 @@ class DeviationByHeading(_Demonstration):
     card counts, `mark` is the magnetic bearing of what is looked at.
     """
 
+    words = "A figure to move: a boat's deviation changes as the boat turns."
     _esm = _demo("deviation.js")
 
     card: traitlets.List[list[float]] = traitlets.List().tag(sync=True)

@@ -30,15 +30,17 @@ class Lesson:
 
     def exercise(self, number: int) -> Card:
         """Return the card of set exercise `number`, from 1."""
-        return Card(Exercise(self.topic, number, self.record), _still(self._question(number)))
+        question = self._question(number)
+        words = f"Exercise {number}: {question.title}\n\n{question.text}"
+        return Card(Exercise(self.topic, number, self.record), _still(question), words)
 
     def practice(self) -> Card:
         """Return the card of endless practice with own numbers."""
-        return Card(Practice(self.topic, self.record))
+        return Card(Practice(self.topic, self.record), words=f"Practice: {self.topic}")
 
     def checkpoint(self) -> Card:
         """Return the card of ten questions without help."""
-        return Card(Checkpoint(self.topic, self.record))
+        return Card(Checkpoint(self.topic, self.record), words=f"Checkpoint: {self.topic}")
 
     def worked(self, kind: str, seed: int) -> Steps:
         """Return a question of this kind and seed as a worked example, step by step."""

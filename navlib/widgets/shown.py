@@ -20,14 +20,16 @@ def front(*names: str) -> str:
 class Shown(anywidget.AnyWidget):
     """A widget that also shows something where no kernel runs.
 
-    `still` is a PNG picture for readers without a kernel, or None where there is none.
+    `still` is a PNG picture for readers without a kernel, `words` what it says to them; both are
+    the same each time, so that notebooks compare equal.
     """
 
     still: bytes | None = None
+    words: str = ""
 
     def __repr__(self) -> str:
-        """Return the same words each time: no memory address, so that notebooks compare equal."""
-        return f"<{type(self).__name__}>"
+        """Return the words for readers without a kernel."""
+        return self.words or f"<{type(self).__name__}>"
 
     def _repr_mimebundle_(self, **kwargs: Any) -> Any:
         shown = super()._repr_mimebundle_(**kwargs)

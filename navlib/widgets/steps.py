@@ -27,6 +27,7 @@ class Steps(Shown):
         self, example: Mapping[str, Any], still: bytes | None = None, *, shown: int = 0
     ) -> None:
         self.still = still
+        self.words = f"{example['title']}\n\n{example['text']}"
         super().__init__(example=dict(example), shown=shown)
 
     @traitlets.validate("shown")

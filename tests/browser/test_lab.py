@@ -162,3 +162,16 @@ def test_it_fits_the_window(
         screenshot(page, f"lesson-{width}")
         for part in (scroller, page.locator("html")):
             assert part.evaluate("e => e.scrollWidth - e.clientWidth") <= 0, width
+
+
+def test_it_wakes_again_when_the_kernel_is_restarted_while_it_wakes(page: Page, lab: Lab):
+    lab.write(
+        "slow", ["# Slow", "import time; print('begun', flush=True); time.sleep(20)", COUNTER]
+    )
+    page.goto(lab.address("slow"))
+    wait_until(page, "waking")
+    expect(page.get_by_text("begun", exact=True)).to_be_visible()
+    page.get_by_role("menuitem", name="Kernel").click()
+    page.locator("[data-command='kernelmenu:restart']").click()
+    press(page)
+    wait_until(page, "alive")

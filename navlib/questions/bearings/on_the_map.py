@@ -214,9 +214,11 @@ TRUE_ON = Step(
     ),
 )
 
-SIZE_MM = (150.0, 120.0)
+SIZE_MM = (150.0, 110.0)
 """Paper shown with a question: what fits beside the words on a small screen, and on half of A4."""
-MARGIN_MM = 14.0
+MARGIN_MM = 12.0
+"""Paper left between a marked place and the sheet's edge, at least."""
+SCALES = (25_000, 50_000)
 LEG_MM = (50.0, 105.0)
 
 
@@ -236,12 +238,21 @@ def _legs(name: str, scale: int, paddled: bool) -> tuple[tuple[Feature, Feature]
         (a, b)
         for a, b in permutations(places, 2)
         if near <= math.dist(a.place, b.place) <= far
+        and min(_room(a, b, scale)) >= 0
         and not (paddled and water.land_crossed(a.place, b.place) > SHORE_M)
     )
 
 
+def _room(a: Feature, b: Feature, scale: int) -> tuple[float, float]:
+    """Return how far a window that holds both places may move, east and north, in metres."""
+    spans = (abs(a.easting - b.easting), abs(a.northing - b.northing))
+    held = ((size - 2 * MARGIN_MM) / 1000 * scale for size in SIZE_MM)
+    east, north = (size - span for size, span in zip(held, spans, strict=True))
+    return east, north
+
+
 def _draw_leg(source: random.Random, paddled: bool = False) -> dict[str, Any]:
-    water, scale = "kessoray", 25_000
+    water, scale = "kessoray", source.choice(SCALES)
     a, b = source.choice(_legs(water, scale, paddled))
     east, north = b.easting - a.easting, b.northing - a.northing
     return {
@@ -253,24 +264,30 @@ def _draw_leg(source: random.Random, paddled: bool = False) -> dict[str, Any]:
     }
 
 
-def _window(source: random.Random, water: str, scale: int, a: Feature, b: Feature) -> SheetWindow:
+def _window(source: random.Random, name: str, scale: int, a: Feature, b: Feature) -> SheetWindow:
     """Return a window that holds both places, not always in its middle."""
-    middle = ((a.easting + b.easting) / 2, (a.northing + b.northing) / 2)
-    spans = (abs(a.easting - b.easting), abs(a.northing - b.northing))
-    room = [
-        max(0.0, (size - 2 * MARGIN_MM) * scale / 1000 - span) / 2
-        for size, span in zip(SIZE_MM, spans, strict=True)
-    ]
-    centre = tuple(m + source.uniform(-1, 1) * r for m, r in zip(middle, room, strict=True))
+    room, field = _room(a, b, scale), waters.load(name).height_field.bounds
+    east, north = (
+        _clamp(
+            (a.place[i] + b.place[i]) / 2 + source.uniform(-0.5, 0.5) * room[i],
+            field[i] + SIZE_MM[i] / 2000 * scale,
+            field[i + 2] - SIZE_MM[i] / 2000 * scale,
+        )
+        for i in (0, 1)
+    )
     return SheetWindow(
-        water,
+        name,
         scale,
-        (centre[0], centre[1]),
+        (east, north),
         SIZE_MM,
         (Spot(a.easting, a.northing, "A"), Spot(b.easting, b.northing, "B")),
         f"Land map, one to {scale}, with two places marked: A, {a.name}, and B, {b.name}.",
         instruments=("protractor",),
     )
+
+
+def _clamp(value: float, low: float, high: float) -> float:
+    return min(max(value, low), high)
 
 
 def _draw_gma(source: random.Random) -> dict[str, Any]:

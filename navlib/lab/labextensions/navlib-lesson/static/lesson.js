@@ -110,12 +110,23 @@
       const slow = setTimeout(() => overtaken() || this.note.show("slow"), SLOW_MS);
       const cells = this.panel.content.widgets.filter((cell) => cell.model.type === "code");
       for (const cell of cells) {
-        if (!running(cell)) await this.run(cell);
-        while (running(cell) && !overtaken()) await pause(100); // the menu runs cells, too
+        const ran = running(cell) && (await this.ended(cell, overtaken)); // by the menu
+        if (!ran && !overtaken()) await this.run(cell);
+        await this.ended(cell, overtaken);
         if (overtaken()) break;
       }
       clearTimeout(slow);
       if (!overtaken()) this.note.show(cells.some(failed) ? "broken" : "alive");
+    }
+
+    /* Whether a cell that someone else runs came to its end. A cell that was running when its kernel
+     * was restarted never does: the new kernel stands idle and has not heard of it. */
+    async ended(cell, overtaken) {
+      for (let idle = 0; running(cell); await pause(100)) {
+        idle = this.context.session?.kernel?.status === "idle" ? idle + 1 : 0;
+        if (idle > 10 || overtaken()) return false;
+      }
+      return true;
     }
 
     /* One cell at a time: a cell that fails does not take the ones after it along. */
@@ -135,6 +146,7 @@
     /* A kernel that died while the lesson stood still wakes it when it is back; one that died of
      * the lesson's own cells does not, or it would die for ever. */
     heed(status) {
+      if (status === "restarting") this.stop("waking"); // the old kernel's cells end here
       if (status === "dead") this.stop("stopped");
       if (status === "autorestarting") {
         this.fell = this.note.state === "alive";

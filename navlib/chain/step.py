@@ -2,7 +2,7 @@
 
 import inspect
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache, cached_property
 from typing import Any
 
@@ -76,6 +76,13 @@ class Step:
     def needs(self) -> tuple[str, ...]:
         """Names of what the work takes."""
         return needs(self.work)
+
+    def without(self, *slips: str) -> "Step":
+        """Return this step without the slips of these names.
+
+        For a chain in which another slip ends at the same place, whatever the numbers.
+        """
+        return replace(self, slips=tuple(slip for slip in self.slips if slip.name not in slips))
 
 
 @dataclass(frozen=True)

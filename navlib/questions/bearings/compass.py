@@ -12,14 +12,13 @@ from navlib.bearings import (
     compass_from_magnetic,
     magnetic_from_compass,
     magnetic_from_true,
-    true_from_magnetic,
 )
 from navlib.chain.chain import Chain
 from navlib.chain.question import QuestionType
 from navlib.chain.step import Error, Slip, Step
 from navlib.deviation import DeviationCard
 from navlib.kinds.angles import Bearing, EastWest
-from navlib.questions.bearings.convert import TRUE_TO_MAGNETIC, draw_variation
+from navlib.questions.bearings.convert import MAGNETIC_TO_TRUE, TRUE_TO_MAGNETIC, draw_variation
 from navlib.questions.bearings.words import ten_out, variation_words
 from navlib.questions.picture import Table
 
@@ -105,30 +104,6 @@ UNDEVIATED = Step(
             "Yours, {yours}, has the deviation of {deviation} the wrong way on. Going from compass "
             "to true, east is put on and west is taken off. Check: say the two names with their "
             "letters, C then M, before you do the sum.",
-        ),
-    ),
-)
-
-TO_TRUE = Step(
-    "true",
-    TRUE,
-    lambda magnetic, variation: true_from_magnetic(magnetic, variation),
-    how="From magnetic to true: variation {variation}, so {take}.",
-    line="{magnetic}, variation {variation}: {take}, {true}",
-    check="Do both corrections in the same direction: from compass to true, east is put on.",
-    slips=(
-        Slip(
-            "variation-sign",
-            lambda magnetic, variation: true_from_magnetic(magnetic, -variation),
-            "Yours, {yours}, has the variation of {variation} the wrong way on. {Side} variation "
-            "makes the compass read {more}, so true is {less}. Check: is your true figure {less} "
-            "than the magnetic one?",
-        ),
-        Slip(
-            "variation-forgotten",
-            lambda magnetic: magnetic,
-            "Yours, {yours}, is the magnetic bearing. One more step is wanted: variation, "
-            "{variation}. Check: count the letters, C, M, T: two steps.",
         ),
     ),
 )
@@ -269,7 +244,7 @@ TYPES = (
         3,
         Chain(
             {"heading": MAGNETIC, "sighted": COMPASS, **_GIVENS},
-            (FROM_CARD, UNDEVIATED, TO_TRUE),
+            (FROM_CARD, UNDEVIATED, MAGNETIC_TO_TRUE.without("ten-out")),
         ),
         _draw_sighting,
         "The boat is heading {heading}. Over the steering compass a beacon bears {sighted}. The "

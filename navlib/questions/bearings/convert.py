@@ -4,13 +4,12 @@ import random
 from collections.abc import Mapping
 from typing import Any
 
-from navlib.angles import reciprocal
 from navlib.bearings import magnetic_from_true, true_from_magnetic
 from navlib.chain.chain import Chain
 from navlib.chain.question import QuestionType
 from navlib.chain.step import Slip, Step
 from navlib.kinds.angles import Bearing, EastWest
-from navlib.questions.bearings.words import ten_out, variation_words
+from navlib.questions.bearings.words import ten_out, variation_words, way_back
 
 TRUE, MAGNETIC = Bearing("T"), Bearing("M")
 
@@ -67,30 +66,6 @@ MAGNETIC_TO_TRUE = Step(
     ),
 )
 
-BACK = Step(
-    "back",
-    MAGNETIC,
-    lambda magnetic: reciprocal(magnetic),
-    how="The way back is the opposite direction: put 180 on, or take it off.",
-    line="{magnetic} and 180 is {back}",
-    check="Point along the first bearing, then over your shoulder. Which quarter is that?",
-    slips=(
-        Slip(
-            "back-forgotten",
-            lambda magnetic: magnetic,
-            "Yours, {yours}, is the way you are going, not the bearing back. The pier lies behind "
-            "you. Check: forward and back always differ by 180.",
-        ),
-        Slip(
-            "taken-from-360",
-            lambda magnetic: -magnetic % 360,
-            "Yours, {yours}, is 360 less the bearing: a mirror image. The opposite direction is 180 "
-            "further round. Check: one figure below 180, the other above, 180 between them.",
-        ),
-        *ten_out(lambda magnetic: reciprocal(magnetic)),
-    ),
-)
-
 
 def draw_variation(source: random.Random) -> float:
     """Return a training variation big enough for a wrong sign to show: 5 to 15 either way."""
@@ -132,7 +107,7 @@ TYPES = (
         "Keeping the pier behind you",
         "bearings",
         2,
-        Chain({"true": TRUE, **_VARIATION}, (TRUE_TO_MAGNETIC, BACK)),
+        Chain({"true": TRUE, **_VARIATION}, (TRUE_TO_MAGNETIC, way_back("magnetic", MAGNETIC))),
         lambda source: _draw("true", source),
         "You leave the pier on a track of {true}; the variation is {variation}. To stay on the line "
         "you look back at the pier with a hand compass.\n\n"

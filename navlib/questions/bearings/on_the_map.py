@@ -3,27 +3,22 @@
 import math
 import random
 from collections.abc import Mapping
-from functools import cache
-from itertools import permutations
 from typing import Any
 
-from navlib import waters
 from navlib.angles import reciprocal, wrap
 from navlib.bearings import (
     grid_from_magnetic,
     grid_from_true,
     magnetic_from_grid,
-    magnetic_from_true,
     true_from_grid,
 )
 from navlib.chain.chain import Chain
 from navlib.chain.question import QuestionType
 from navlib.chain.step import Error, Slip, Step, Work
 from navlib.kinds.angles import Bearing, EastWest
-from navlib.questions.bearings.convert import draw_variation
-from navlib.questions.bearings.words import ten_out, variation_words
-from navlib.questions.picture import SheetWindow, Spot
-from navlib.waters import Feature
+from navlib.questions.bearings.convert import TRUE_TO_MAGNETIC, draw_variation
+from navlib.questions.bearings.legs import draw_leg
+from navlib.questions.bearings.words import ten_out, variation_words, way_back
 
 GRID, MAGNETIC = Bearing("G"), Bearing("M")
 DEGREE, HALF_DEGREE = EastWest(1.0), EastWest(0.5)
@@ -85,30 +80,6 @@ MEASURED = Step(
     ),
     errors=(Error("pencil and protractor", lambda length_mm: drawn_line_sigma(length_mm)),),
     read_off=True,
-)
-
-BACK = Step(
-    "back",
-    GRID,
-    lambda grid: reciprocal(grid),
-    how="The other way along the same line: put 180 on, or take it off.",
-    line="{grid} and 180 is {back}",
-    check="One of the two is below 180, the other above, and they differ by 180.",
-    slips=(
-        Slip(
-            "back-forgotten",
-            lambda grid: grid,
-            "Yours, {yours}, is the way there once more. Going back you face the other way. Check: "
-            "there and back differ by 180.",
-        ),
-        Slip(
-            "taken-from-360",
-            lambda grid: wrap(-grid),
-            "Yours, {yours}, is 360 less the bearing: a mirror image. The other way is 180 further "
-            "round. Check: put 180 on a bearing below 180, take it off one above.",
-        ),
-        *ten_out(lambda grid: reciprocal(grid)),
-    ),
 )
 
 
@@ -191,104 +162,6 @@ TO_TRUE = Step(
     ),
 )
 
-TRUE_ON = Step(
-    "magnetic",
-    MAGNETIC,
-    magnetic_from_true,
-    how="Then variation, {variation}: {add} to go from true to magnetic.",
-    line="{true}, variation {variation}: {add}, {magnetic}",
-    check="Variation {side}: the compass reads {more} than true.",
-    slips=(
-        Slip(
-            "variation-sign",
-            lambda true, variation: magnetic_from_true(true, -variation),
-            "Yours, {yours}, has the variation of {variation} the wrong way on. {Side} variation "
-            "makes the compass read {more}. Check: magnetic must be {more} than true.",
-        ),
-        Slip(
-            "variation-forgotten",
-            lambda true: true,
-            "Yours, {yours}, stops at true north. The needle points {variation} from there. Check: "
-            "grid, true, magnetic: three letters, two steps.",
-        ),
-    ),
-)
-
-SIZE_MM = (150.0, 110.0)
-"""Paper shown with a question: what fits beside the words on a small screen, and on half of A4."""
-MARGIN_MM = 12.0
-"""Paper left between a marked place and the sheet's edge, at least."""
-SCALES = (25_000, 50_000)
-LEG_MM = (50.0, 105.0)
-
-
-AFLOAT = ("headland", "jetty", "beach", "skerry", "rock", "buoy", "beacon")
-"""Kinds of place that one would paddle from or to."""
-SHORE_M = 150
-"""Land that the straight line of a paddle may lie on, metres: the shore at either end."""
-
-
-@cache
-def _legs(name: str, scale: int, paddled: bool) -> tuple[tuple[Feature, Feature], ...]:
-    """Return pairs of named places whose line has a length that can be measured well."""
-    water = waters.load(name)
-    near, far = (mm / 1000 * scale for mm in LEG_MM)
-    places = water.of_kind(*AFLOAT) if paddled else water.marks()
-    return tuple(
-        (a, b)
-        for a, b in permutations(places, 2)
-        if near <= math.dist(a.place, b.place) <= far
-        and min(_room(a, b, scale)) >= 0
-        and not (paddled and water.land_crossed(a.place, b.place) > SHORE_M)
-    )
-
-
-def _room(a: Feature, b: Feature, scale: int) -> tuple[float, float]:
-    """Return how far a window that holds both places may move, east and north, in metres."""
-    spans = (abs(a.easting - b.easting), abs(a.northing - b.northing))
-    held = ((size - 2 * MARGIN_MM) / 1000 * scale for size in SIZE_MM)
-    east, north = (size - span for size, span in zip(held, spans, strict=True))
-    return east, north
-
-
-def _draw_leg(source: random.Random, paddled: bool = False) -> dict[str, Any]:
-    water, scale = "kessoray", source.choice(SCALES)
-    a, b = source.choice(_legs(water, scale, paddled))
-    east, north = b.easting - a.easting, b.northing - a.northing
-    return {
-        "a": a.name,
-        "b": b.name,
-        "line": wrap(math.degrees(math.atan2(east, north))),
-        "length_mm": math.hypot(east, north) * 1000 / scale,
-        "window": _window(source, water, scale, a, b),
-    }
-
-
-def _window(source: random.Random, name: str, scale: int, a: Feature, b: Feature) -> SheetWindow:
-    """Return a window that holds both places, not always in its middle."""
-    room, field = _room(a, b, scale), waters.load(name).height_field.bounds
-    east, north = (
-        _clamp(
-            (a.place[i] + b.place[i]) / 2 + source.uniform(-0.5, 0.5) * room[i],
-            field[i] + SIZE_MM[i] / 2000 * scale,
-            field[i + 2] - SIZE_MM[i] / 2000 * scale,
-        )
-        for i in (0, 1)
-    )
-    return SheetWindow(
-        name,
-        scale,
-        (east, north),
-        SIZE_MM,
-        (Spot(a.easting, a.northing, "A"), Spot(b.easting, b.northing, "B")),
-        f"Land map, one to {scale}, with two places marked: A, {a.name}, and B, {b.name}.",
-        instruments=("protractor",),
-    )
-
-
-def _clamp(value: float, low: float, high: float) -> float:
-    return min(max(value, low), high)
-
 
 def _draw_gma(source: random.Random) -> dict[str, Any]:
     gma = draw_variation(source)
@@ -314,8 +187,8 @@ TYPES = (
         "A line on the map",
         "bearings",
         1,
-        Chain(_LEG, (MEASURED, BACK)),
-        _draw_leg,
+        Chain(_LEG, (MEASURED, way_back("grid", GRID))),
+        draw_leg,
         "A is {a}, B is {b}.\n\nMeasure the grid bearing from A to B. Then give the bearing of the "
         "way back, from B to A.",
         {"grid": "Grid bearing from A to B", "back": "Grid bearing from B to A"},
@@ -327,7 +200,7 @@ TYPES = (
         "bearings",
         2,
         Chain({**_LEG, "gma": DEGREE, **_WORDS}, (MEASURED, TO_MAGNETIC)),
-        lambda source: {**_draw_leg(source, paddled=True), **_draw_gma(source)},
+        lambda source: {**draw_leg(source, paddled=True), **_draw_gma(source)},
         "You mean to paddle from A, {a}, straight to B, {b}. For this exercise take a grid magnetic "
         "angle of {gma}.\n\nMeasure the grid bearing, then give what your hand compass will read.",
         {"grid": "Grid bearing from A to B", "magnetic": "Magnetic bearing"},
@@ -351,7 +224,7 @@ TYPES = (
         3,
         Chain(
             {"grid": GRID, "convergence": HALF_DEGREE, "variation": DEGREE, **_WORDS},
-            (TO_TRUE, TRUE_ON),
+            (TO_TRUE, TRUE_TO_MAGNETIC.without("ten-out")),
         ),
         _draw_norths,
         "On the training waters' land map you measure {grid}. Its grid north lies {convergence} of "

@@ -106,6 +106,14 @@ function answerPart(part, told) {
       if (part.options) for (const box of boxes) box.checked = box.value === value;
       else if (boxes[0].value !== value) boxes[0].value = value;
     },
+    /** Whether the answer stands and is no longer to be changed.
+     * @param {boolean} closed */
+    close(closed) {
+      for (const box of boxes) {
+        if (part.options) box.disabled = closed;
+        else box.readOnly = closed;
+      }
+    },
     focus: () => (boxes.find((one) => one.checked) ?? boxes[0]).focus(),
     /** @param {Judged | undefined} judged */
     say(judged) {

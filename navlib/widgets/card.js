@@ -7,6 +7,9 @@
  *   progress: null | {done: number, of: number}, note: string}} Face */
 /** @typedef {ReturnType<typeof answerPart>} AnswerPart */
 
+/** The action that hands an answer in; where it is not offered, what is written stands. */
+const CHECK = "check";
+
 const LEVELS = 3;
 const SLOW_MS = 4000;
 
@@ -150,7 +153,11 @@ function render({ model, el: root }) {
       }
     }
     known = Object.fromEntries(face.parts.map((part) => [part.name, part.value]));
-    for (const part of parts) part.say(face.feedback?.parts[part.name]);
+    const closed = !face.actions.some(([name]) => name === CHECK);
+    for (const part of parts) {
+      part.say(face.feedback?.parts[part.name]);
+      part.close(closed);
+    }
   }
 
   function enter() {

@@ -46,6 +46,8 @@ def test_right_slip_hint_reload_restart(open_lesson: Open):
     answer(exercise, RIGHT)
     expect(part).to_have_attribute("data-outcome", "right")
 
+    expect(exercise.get_by_role("textbox")).not_to_be_editable()
+
     page.reload()
     expect(part).to_have_attribute("data-outcome", "right")
     expect(exercise.get_by_role("textbox")).to_have_value(RIGHT)

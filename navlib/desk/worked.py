@@ -4,6 +4,7 @@ from typing import Any
 
 from navlib.chain.question import Question
 from navlib.desk.pictures import draw, tabulate
+from navlib.questions.picture import Table
 
 
 def worked_steps(question: Question) -> dict[str, Any]:
@@ -30,5 +31,16 @@ def solution(question: Question, number: int) -> str:
         f"{question.prompts[name]}: **{answer}** (± {question.band_written(name)})"
         for name, answer in question.answers.items()
     )
-    lines = "\n".join(f"{n}. {line}" for n, line in enumerate(question.working(), 1))
-    return f"### {number}. {question.title}\n\n{question.text}\n\n{lines}\n\n{answers}"
+    steps = "\n".join(
+        f"{n}. {step.how} *{step.line}*".format_map(question.written)
+        for n, step in enumerate(question.steps, 1)
+    )
+    parts = [f"### {number}. {question.title}", question.text, steps, answers]
+    if isinstance(question.picture, Table):
+        parts.insert(2, _markdown(question.picture))
+    return "\n\n".join(parts)
+
+
+def _markdown(table: Table) -> str:
+    rows = [table.heads, ["---"] * len(table.heads), *table.rows]
+    return f"{table.caption}:\n\n" + "\n".join(f"| {' | '.join(row)} |" for row in rows)

@@ -114,6 +114,9 @@ def test_checkpoint_tells_nothing_until_all_ten_are_answered(record):
         assert desk.face()["progress"]["done"] == number + 1
     assert desk.face()["text"].startswith("5 of 10 right.")
     assert desk.face()["text"].count("Yours, ") >= 4
+    rows = desk.face()["table"]["rows"]
+    assert [row[0].split(".")[0] for row in rows if row[0]] == [str(n) for n in range(1, 11)]
+    assert {row[3] for row in rows} >= {"Right", "Not\N{NO-BREAK SPACE}yet"}
     desk.do("again", {})
     assert desk.face()["progress"]["done"] == 0
 

@@ -4,10 +4,14 @@ import random
 from typing import Any
 
 from navlib import questions
+from navlib.chain.question import Question
 from navlib.desk.sitting import WORDS, Face, Sitting, new_seed
 from navlib.marking import Marked, mark
 from navlib.record import Record
 
+Result = tuple[Question, Marked]
+
+NO_BREAK = "\N{NO-BREAK SPACE}"
 LENGTH = 10
 PASS = 8
 """Questions right, of ten, from which a topic counts as ready for the water's edge."""
@@ -55,10 +59,13 @@ class Checkpoint(Sitting):
             unread = self.marked is not None and not self.marked.read
             shown = super().face() if unread else {**super().face(), "feedback": None}
             return {**shown, "hints_left": 0, "progress": {"done": self.done, "of": LENGTH}}
+        results = [(question, self._last_marked(question)) for question in self.paper]
         return {
             **super().face(),
-            "text": self._result(),
+            "level": 0,
+            "text": _verdict(results),
             "picture": None,
+            "table": _table(results),
             "parts": [],
             "feedback": None,
             "hints_left": 0,
@@ -77,20 +84,7 @@ class Checkpoint(Sitting):
         if not self.finished:
             self.lay(self.paper[self.done])
 
-    def _result(self) -> str:
-        lines, right = [], 0
-        for number, question in enumerate(self.paper, 1):
-            marked = self._last_marked(question)
-            right += marked.right
-            lines.append(f"{number}. {question.title}: {_told(question, marked)}")
-        verdict = (
-            "That is sure enough to go on."
-            if right >= PASS
-            else f"From {PASS} of {LENGTH} on it is sure enough. Practise what is named here first."
-        )
-        return "\n\n".join([f"{right} of {LENGTH} right. {verdict}", *lines])
-
-    def _last_marked(self, question: Any) -> Marked:
+    def _last_marked(self, question: Question) -> Marked:
         attempts = [
             a
             for a in self.record.attempts(self.place)
@@ -99,7 +93,7 @@ class Checkpoint(Sitting):
         return mark(question, attempts[-1].answers)
 
 
-def _paper(topic: str, run: int) -> list[Any]:
+def _paper(topic: str, run: int) -> list[Question]:
     """Return ten questions in rising level; every kind of the topic before any comes twice."""
     source = random.Random(f"{topic}/checkpoint/{run}")
     kinds = list(questions.kinds(topic))
@@ -110,14 +104,40 @@ def _paper(topic: str, run: int) -> list[Any]:
     return [questions.make(kind, source.randrange(2**31)) for kind in chosen]
 
 
-def _told(question: Any, marked: Marked) -> str:
-    told = []
-    for part in marked.parts:
-        own = f"you wrote {part.text.strip()}"
-        answer = "" if part.outcome.value == "right" else f" It is {part.key}."
-        says = " ".join(part.says)
-        told.append(f"{WORDS[part.outcome]} ({own}){answer} {says}".strip())
-    return " ".join(told)
+def _verdict(results: list[Result]) -> str:
+    """Return how many were right, and for each slip that was recognised what to look at."""
+    right = sum(marked.right for _, marked in results)
+    verdict = (
+        "That is sure enough to go on."
+        if right >= PASS
+        else f"From {PASS} of {LENGTH} on it is sure enough. Practise a little more first."
+    )
+    slips = [
+        f"{number}. {part.says[0]}"
+        for number, (_, marked) in enumerate(results, 1)
+        for part in marked.parts
+        if part.diagnosis.ways
+    ]
+    return "\n\n".join([f"{right} of {LENGTH} right. {verdict}", *slips])
+
+
+def _table(results: list[Result]) -> Face:
+    """Return what was written and what it is, a row for each part."""
+    rows = [
+        [
+            f"{number}. {question.title}" if part is marked.parts[0] else "",
+            part.text.strip(),
+            part.key,
+            WORDS[part.outcome].split(",")[0].rstrip(".").replace(" ", NO_BREAK),
+        ]
+        for number, (question, marked) in enumerate(results, 1)
+        for part in marked.parts
+    ]
+    return {
+        "caption": "Your ten",
+        "heads": ["Question", f"You{NO_BREAK}wrote", "It is", ""],
+        "rows": rows,
+    }
 
 
 def _was_read(outcomes: Any) -> bool:

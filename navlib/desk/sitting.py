@@ -159,12 +159,13 @@ class Sitting:
         return {"parts": parts, "summary": self._summary(self.marked)}
 
     def _summary(self, marked: Marked) -> str:
-        if marked.right:
-            return "All right." if len(marked.parts) > 1 else "Right."
+        """Return how the parts went together; nothing where there is only one."""
+        if len(marked.parts) == 1:
+            return ""
         if not marked.read:
             return "Write it once more; nothing is lost."
         good = sum(part.marks == 1 for part in marked.parts)
-        return f"{good} of {len(marked.parts)} right." if len(marked.parts) > 1 else "Not yet."
+        return "All right." if marked.right else f"{good} of {len(marked.parts)} right."
 
     def _hints(self) -> list[str]:
         return list(self.question.hints(self._first_not_right()))

@@ -185,6 +185,7 @@ function render({ model, el: root }) {
     sheet.show(model.get("picture"));
     showPictured(card, Boolean(model.get("picture")));
     title.textContent = face.title;
+    level.hidden = !face.level;
     level.textContent = "●".repeat(face.level) + "○".repeat(Math.max(LEVELS - face.level, 0));
     set(level, { "aria-label": levelWords(face.level), title: levelWords(face.level) });
     standing.textContent = face.standing;

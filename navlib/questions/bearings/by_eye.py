@@ -38,7 +38,7 @@ ON_THE_BOW = Step(
     MAGNETIC,
     _bearing,
     how="Turn the angle into one clockwise from the bow, then put it on the heading.",
-    line="heading {heading}, {angle}° {side} from the {end}: {bearing}",
+    line="Heading {heading}, {angle}° {side} from the {end}: {bearing}",
     check="Sketch the boat with its bow on {heading} and point. Which quarter is it in?",
     slips=(
         Slip(

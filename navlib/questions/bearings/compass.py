@@ -69,7 +69,7 @@ FROM_CARD = Step(
     DEGREE,
     _read_card,
     how=_CARD_HOW,
-    line="heading {heading}: the card gives {deviation}",
+    line="Heading {heading}: the card gives {deviation}",
     check="Which way does the boat point? The card knows nothing else.",
     slips=(
         Slip(
@@ -172,7 +172,7 @@ COURSE_FROM_CARD = Step(
     DEGREE,
     lambda card, magnetic: card.deviation(magnetic),
     how="Enter the card with the magnetic heading and read between the two nearest lines.",
-    line="heading {magnetic}: the card gives {deviation}",
+    line="Heading {magnetic}: the card gives {deviation}",
     check="The card goes by magnetic headings: do you have that one yet?",
     slips=(
         Slip(

@@ -48,7 +48,7 @@ MEASURED = Step(
     lambda line: line,
     how="Draw the line from {a} to {b}, lay the protractor's centre on it and its north along the "
     "grid lines, and read where the line crosses the ring.",
-    line="the line from {a} to {b} runs {grid}",
+    line="The line from {a} to {b} runs {grid}",
     check="Look before you measure: which quarter does the line point into?",
     slips=(
         Slip(

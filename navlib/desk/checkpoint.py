@@ -6,11 +6,12 @@ from typing import Any
 from navlib import questions
 from navlib.chain.question import Question
 from navlib.desk.sitting import WORDS, Face, Sitting, new_seed
-from navlib.marking import Marked, mark
+from navlib.marking import Marked, Outcome, mark
 from navlib.record import Record
 
 Result = tuple[Question, Marked]
 
+UNREAD = Outcome.UNREAD.value
 NO_BREAK = "\N{NO-BREAK SPACE}"
 LENGTH = 10
 PASS = 8
@@ -21,9 +22,9 @@ class Checkpoint(Sitting):
     """Ten questions of a topic in rising level, each answered once; the result comes at the end."""
 
     def __init__(self, topic: str, record: Record) -> None:
+        super().__init__(record)
         self.topic = topic
-        self.run = int(record.recall(f"{topic}/checkpoint") or new_seed())
-        self._begin(record)
+        self._begin(int(record.recall(f"{topic}/checkpoint") or new_seed()))
 
     @property
     def title(self) -> str:
@@ -42,12 +43,11 @@ class Checkpoint(Sitting):
         super().do_check()
         if self.marked is not None and self.marked.read:
             self.done += 1
-            self._lay_next()
+            self.lay(self.paper[min(self.done, LENGTH - 1)])
 
     def do_again(self) -> None:
         """Begin a new checkpoint with other questions."""
-        self.run = new_seed()
-        self._begin(self.record)
+        self._begin(new_seed())
 
     def actions(self) -> list[tuple[str, str]]:
         """Return the buttons to show."""
@@ -56,9 +56,13 @@ class Checkpoint(Sitting):
     def face(self) -> Face:
         """Return what is to be shown now: a question without help, or the result."""
         if not self.finished:
-            unread = self.marked is not None and not self.marked.read
-            shown = super().face() if unread else {**super().face(), "feedback": None}
-            return {**shown, "hints_left": 0, "progress": {"done": self.done, "of": LENGTH}}
+            shown = super().face()
+            return {
+                **shown,
+                "feedback": _unread_only(shown["feedback"]),
+                "hints_left": 0,
+                "progress": {"done": self.done, "of": LENGTH},
+            }
         results = [(question, self._last_marked(question)) for question in self.paper]
         return {
             **super().face(),
@@ -72,17 +76,15 @@ class Checkpoint(Sitting):
             "progress": {"done": LENGTH, "of": LENGTH},
         }
 
-    def _begin(self, record: Record) -> None:
-        record.remember(f"{self.topic}/checkpoint", str(self.run))
-        self.paper = _paper(self.topic, self.run)
-        place = f"{self.topic}/checkpoint/{self.run}"
-        answered = {(a.kind, a.seed) for a in record.attempts(place) if _was_read(a.outcomes)}
+    def _begin(self, run: int) -> None:
+        """Begin the checkpoint numbered `run`, or go on with it where it was left."""
+        self.record.remember(f"{self.topic}/checkpoint", str(run))
+        self.place = f"{self.topic}/checkpoint/{run}"
+        self.paper = _paper(self.topic, run)
+        attempts = self.record.attempts(self.place)
+        answered = {(a.kind, a.seed) for a in attempts if _was_read(a.outcomes)}
         self.done = sum((q.kind, q.seed) in answered for q in self.paper)
-        super().__init__(place, self.paper[min(self.done, LENGTH - 1)], record)
-
-    def _lay_next(self) -> None:
-        if not self.finished:
-            self.lay(self.paper[self.done])
+        self.lay(self.paper[min(self.done, LENGTH - 1)])
 
     def _last_marked(self, question: Question) -> Marked:
         attempts = [
@@ -91,6 +93,13 @@ class Checkpoint(Sitting):
             if (a.kind, a.seed) == (question.kind, question.seed)
         ]
         return mark(question, attempts[-1].answers)
+
+
+def _unread_only(feedback: Face | None) -> Face | None:
+    """Return what is to be written once more; nothing on whether the rest is right."""
+    parts = feedback["parts"] if feedback else {}
+    unread = {name: part for name, part in parts.items() if part["outcome"] == UNREAD}
+    return {"parts": unread, "summary": ""} if unread else None
 
 
 def _paper(topic: str, run: int) -> list[Question]:
@@ -141,4 +150,4 @@ def _table(results: list[Result]) -> Face:
 
 
 def _was_read(outcomes: Any) -> bool:
-    return outcomes is not None and "unread" not in outcomes.values()
+    return outcomes is not None and UNREAD not in outcomes.values()

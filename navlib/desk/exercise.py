@@ -9,8 +9,10 @@ class Exercise(Sitting):
     """Set exercise `number` (from 1) of a lesson; other numbers of its kind can be asked for."""
 
     def __init__(self, lesson: str, number: int, record: Record) -> None:
+        super().__init__(record)
         self.lesson, self.number = lesson, number
-        super().__init__(f"{lesson}/exercise/{number}", questions.exercise(lesson, number), record)
+        self.place = f"{lesson}/exercise/{number}"
+        self.do_back()
 
     @property
     def title(self) -> str:

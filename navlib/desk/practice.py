@@ -13,10 +13,10 @@ class Practice(Sitting):
     """Practice on one topic; the question on the desk stays until it is answered or passed over."""
 
     def __init__(self, topic: str, record: Record) -> None:
-        self.levels = {k: questions.question_type(k).level for k in questions.kinds(topic)}
-        place = f"{topic}/practice"
-        super().__init__(place, self._standing_open(place, record) or self._draw(record), record)
-        self._note_open()
+        super().__init__(record)
+        self.place = f"{topic}/practice"
+        self.levels = {kind: questions.question_type(kind).level for kind in questions.kinds(topic)}
+        self._open(self._left_open() or self._drawn())
 
     @property
     def title(self) -> str:
@@ -29,8 +29,7 @@ class Practice(Sitting):
 
     def do_next(self) -> None:
         """Lay the next question."""
-        self.lay(self._draw(self.record))
-        self._note_open()
+        self._open(self._drawn())
 
     def standing(self) -> str:
         """Return how many questions were right, and how many kinds are sure."""
@@ -41,15 +40,16 @@ class Practice(Sitting):
             return ""
         return f"{right} of {tried} right; {sure} of {len(self.levels)} kinds sure"
 
-    def _draw(self, record: Record) -> Question:
-        attempts = record.attempts(f"{next(iter(self.levels)).split('.')[0]}/practice")
+    def _open(self, question: Question) -> None:
+        self.lay(question)
+        self.record.remember(self.place, f"{question.kind} {question.seed}")
+
+    def _drawn(self) -> Question:
+        attempts = self.record.attempts(self.place)
         kind = next_kind(self.levels, attempts, random.Random(new_seed()))
         return questions.make(kind, new_seed())
 
-    def _note_open(self) -> None:
-        self.record.remember(self.place, f"{self.question.kind} {self.question.seed}")
-
-    def _standing_open(self, place: str, record: Record) -> Question | None:
-        """Return the question that stood open when the learner stopped, if it still exists."""
-        kind, _, seed = (record.recall(place) or "").partition(" ")
+    def _left_open(self) -> Question | None:
+        """Return the question that stood open when the learner stopped, if its kind still exists."""
+        kind, _, seed = (self.record.recall(self.place) or "").partition(" ")
         return questions.make(kind, int(seed)) if kind in self.levels else None

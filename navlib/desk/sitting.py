@@ -30,13 +30,14 @@ def new_seed() -> int:
 class Sitting:
     """One question at a time, at one place in a lesson, for the learner of `record`.
 
-    Subclasses say which question is on the desk and which actions there are; actions are methods
-    named `do_...` that take the answers as typed.
+    Subclasses name the `place` and lay the first question; an action is a method named `do_...`,
+    carried out when it is among the actions offered.
     """
 
-    def __init__(self, place: str, question: Question, record: Record) -> None:
-        self.place, self.record = place, record
-        self.lay(question)
+    place: str
+
+    def __init__(self, record: Record) -> None:
+        self.record = record
 
     def lay(self, question: Question) -> None:
         """Put a question on the desk, with what this learner last answered to it here."""

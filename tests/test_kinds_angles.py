@@ -137,3 +137,9 @@ def test_no_text_breaks_a_reader(kind, text):
 
 def test_widths_carry_their_sign():
     assert Bearing().write_width(2.0) == "2°"
+
+
+def test_a_whole_rose_is_read_as_the_variation_printed_on_it():
+    for text in ("var 4 W 2020 (14'E)", "4°00'W 2020 (14'E)"):
+        assert EastWest().read(text).value == -4
+    assert EastWest().read("4 W 1985").verdict is Verdict.QUERY

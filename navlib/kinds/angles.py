@@ -15,6 +15,7 @@ from navlib.angles import (
     write_east_west,
 )
 from navlib.chain.kind import Kind
+from navlib.magnetism import parse_rose
 from navlib.notation import Impossible, Unclear, tidy
 
 
@@ -98,8 +99,16 @@ class EastWest(_RoundTheCircle):
         object.__setattr__(self, "example", self.write(-142 / 60))
 
     def parse(self, text: str) -> tuple[float, tuple[str, ...]]:
-        """Return degrees in [-180, 180]; raise Misread as `parse_east_west` does."""
-        return parse_east_west(text, self.example), ()
+        """Return degrees in [-180, 180]; raise Misread as `parse_east_west` does.
+
+        A whole rose, var 4 W 2020 (14'E), is read as the variation printed on it.
+        """
+        try:
+            return parse_east_west(text, self.example), ()
+        except Unclear:
+            if not re.search(r"\b(?:1[6-9]|2[01])\d\d\b", text):
+                raise
+        return parse_rose(text).printed, ()
 
     def write(self, value: float) -> str:
         """Return the angle with its side: 2°22'W."""

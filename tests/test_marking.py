@@ -110,6 +110,29 @@ def test_two_slips_in_one_answer_are_found_together():
     assert " And: " in part.says[0]
 
 
+def test_slip_with_a_degree_of_rounding_is_told_and_less_than_that_is_not():
+    question = of_kind("bearings.three-norths", grid=100.0, convergence=-4.0, variation=-10.0)
+    told = {text: only(mark(question, text)).diagnosis.ways for text in ("086 M", "087 M", "089 M")}
+    assert [[slip.name for slip in way] for way in told["086 M"]] == [["variation-sign"]]
+    assert told["087 M"] == told["086 M"]
+    assert told["089 M"] == ()  # a degree from a pair of slips: too thin to accuse anyone
+
+
+def test_forgotten_correction_does_not_hide_in_the_band_of_the_measurement():
+    # The grid bearing is measured to 2°; from the learner's own 110 on it is arithmetic.
+    question = of_kind(
+        "bearings.map-to-compass",
+        **{"a": "A", "b": "B", "line": 110.0, "length_mm": 60.0, "window": None},
+        gma=-2.0,
+        **variation_words(-2.0),
+    )
+    assert question.band("magnetic").full == 2
+    kept = mark(question, {"grid": "110 G", "magnetic": "112 M"})
+    assert kept.right
+    forgot = mark(question, {"grid": "110 G", "magnetic": "110 M"})
+    assert [part.outcome for part in forgot.parts] == [Outcome.RIGHT, Outcome.NEAR]
+
+
 def test_two_slips_that_end_together_are_told_as_either_or():
     # Due east with a variation of 5 W: nobody could tell “left out, ten on” from “wrong way, five…”
     question = of_kind("bearings.true-to-magnetic", true=90.0, variation=-5.0)

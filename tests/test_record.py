@@ -7,6 +7,7 @@ import sqlite3
 import subprocess
 import sys
 import time
+from contextlib import closing
 
 import pytest
 
@@ -73,10 +74,15 @@ def test_learners_do_not_see_each_other_and_delete_only_their_own(tmp_path):
 
 
 def test_deleted_answers_are_not_left_in_the_file(tmp_path):
-    record = Record(tmp_path / "r.sqlite")
-    record.attempt("here", "k", 1, {"a": "something very private"})
+    record, question = Record(tmp_path / "r.sqlite"), make("bearings.true-to-magnetic", 1)
+    number = record.attempt("here", question.kind, 1, {"magnetic": "something very private"})
+    record.judged(number, mark(question, {"magnetic": "something very private"}))
+    record.remember("somewhere", "very private too")
     record.delete()
     record.close()
+    with closing(sqlite3.connect(tmp_path / "r.sqlite")) as file:
+        for table in ("attempts", "judgements", "notes"):
+            assert file.execute(f"SELECT count(*) FROM {table}").fetchone() == (0,)
     assert all(b"very private" not in file.read_bytes() for file in tmp_path.iterdir())
 
 

@@ -12,8 +12,10 @@ from navlib.chain.step import Route, Slip
 # learners.
 ONE_SLIP, TWO_SLIPS, SOMETHING_ELSE = 0.6, 0.15, 0.25
 
-SURE = 0.75
-"""Share of belief from which one explanation is told as the one."""
+SURE = 0.65
+"""Share of belief from which one explanation is told as the one,"""
+RIVAL = 0.15
+"""unless another explanation has as much as this."""
 EITHER = 0.85
 """Share of belief that two explanations must have between them to be told as “either … or …”."""
 
@@ -68,10 +70,11 @@ def diagnose(
     beliefs = _shares(routes, answer, span, kind.apart, kind.rounding)
     order = sorted(range(len(routes)), key=lambda i: -beliefs[i])
     ways = _merge([(routes[i], beliefs[i]) for i in order])
-    if ways[0][1] >= SURE:
+    rival = ways[1][1] if len(ways) > 1 else 0.0
+    if ways[0][1] >= SURE and rival < RIVAL:
         return Diagnosis((ways[0][0],), ways[0][1])
-    if len(ways) > 1 and ways[0][1] + ways[1][1] >= EITHER:
-        return Diagnosis((ways[0][0], ways[1][0]), ways[0][1] + ways[1][1])
+    if rival and ways[0][1] + rival >= EITHER:
+        return Diagnosis((ways[0][0], ways[1][0]), ways[0][1] + rival)
     return Diagnosis()
 
 

@@ -11,32 +11,12 @@ from zoneinfo import ZoneInfo
 from navlib import gridref
 from navlib.gridref import Letters
 from navlib.grids import IRISH, IRISH_TM, NATIONAL, Grid, utm
+from navlib.magnetism import Rose
+from navlib.tides import Levels
 from navlib.waters.errors import WatersError
 
 _GRIDS = {grid.name: grid for grid in (NATIONAL, IRISH, IRISH_TM)}
 _LETTERS: dict[str, Letters] = {NATIONAL.name: gridref.NATIONAL, IRISH.name: gridref.IRISH}
-
-
-@dataclass(frozen=True)
-class TrainingRose:
-    """An older compass rose, for sign work: variation (degrees, east positive) in `year`."""
-
-    variation: float
-    year: int
-    yearly_change_minutes: float
-
-
-@dataclass(frozen=True)
-class Levels:
-    """Tide levels in metres above chart datum."""
-
-    hat: float
-    mhws: float
-    mhwn: float
-    msl: float
-    mlwn: float
-    mlws: float
-    lat: float
 
 
 @dataclass(frozen=True)
@@ -70,7 +50,7 @@ class Settings:
     levels: Levels
     clock: str
     sheet_date: date
-    training_roses: tuple[TrainingRose, ...]
+    training_roses: tuple[Rose, ...]
     scales: Scales
 
 
@@ -103,11 +83,7 @@ def read_settings(path: Path) -> tuple[Settings, dict[str, Any]]:
         clock=need.clock("clock"),
         sheet_date=need.date("sheet_date"),
         training_roses=tuple(
-            TrainingRose(
-                need.number(f"training_roses.{i}.variation"),
-                int(need.number(f"training_roses.{i}.year")),
-                need.number(f"training_roses.{i}.yearly_change_minutes"),
-            )
+            need.rose(f"training_roses.{i}")
             for i in range(len(need.of("training_roses", list, "a list")))
         ),
         scales=Scales(need.scales("scales.land_map"), need.scales("scales.sea_chart")),
@@ -124,6 +100,15 @@ class _Needs:
 
     def __init__(self, file: str, given: Any) -> None:
         self.file, self.given = file, given
+
+    def rose(self, name: str) -> Rose:
+        """Return a training rose; WatersError for figures that no rose can have."""
+        names = ("variation", "year", "yearly_change_minutes")
+        printed, year, change = (self.number(f"{name}.{n}") for n in names)
+        try:
+            return Rose(printed, year, change, "training rose")
+        except ValueError as fault:
+            raise WatersError(f"{self.file}: “{name}”: {fault}.") from None
 
     def of(self, name: str, sort: type | tuple[type, ...], in_words: str) -> Any:
         value = self.given

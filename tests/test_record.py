@@ -86,6 +86,17 @@ def test_deleted_answers_are_not_left_in_the_file(tmp_path):
     assert all(b"very private" not in file.read_bytes() for file in tmp_path.iterdir())
 
 
+def test_deleting_gives_the_room_back(tmp_path):
+    """Pages kept for later use could still hold old answers, whatever SQLite was built to do."""
+    record = Record(tmp_path / "r.sqlite")
+    empty = record.path.stat().st_size
+    for number in range(60):
+        record.attempt("here", "k", number, {"a": "a long answer " * 200})
+    record.delete()
+    record.close()
+    assert record.path.stat().st_size <= max(empty, 32_768)
+
+
 def test_damaged_file_is_set_aside_not_deleted(tmp_path):
     (tmp_path / "r.sqlite").write_bytes(b"not a record at all " * 400)
     record = Record(tmp_path / "r.sqlite")

@@ -190,18 +190,17 @@ def _draw_norths(axes: Axes, water: Water, window: Window, x: float, y: float) -
         way = np.array([np.sin(turn), -np.cos(turn)])
         side = np.array([-way[1], way[0]])
         tip = foot + way * length
-        axes.add_collection(
-            LineCollection(
-                [[foot, tip]], colors=style.INK, linewidths=style.points(0.28), zorder=11
-            ),
-            autolim=False,
-        )
-        axes.add_collection(
-            PolyCollection(
+        dashes = (0, (4, 2)) if name == "grid" else "solid"
+        pen: dict[str, Any] = {"colors": style.INK, "linewidths": style.points(0.28), "zorder": 11}
+        strokes = LineCollection([[foot, tip]], linestyles=[dashes], **pen)
+        axes.add_collection(strokes, autolim=False)
+        if name == "grid":
+            axes.add_collection(LineCollection([_head(name, tip, way, side)], **pen), autolim=False)
+        else:
+            head = PolyCollection(
                 [_head(name, tip, way, side)], facecolors=style.INK, edgecolors="none", zorder=11
-            ),
-            autolim=False,
-        )
+            )
+            axes.add_collection(head, autolim=False)
         nudge = {"right": -1.0, "center": 0.0, "left": 1.0}[side_of_text]
         over = tip + way * 1.6 + np.array([nudge, 0.0])
         axes.text(
@@ -222,14 +221,11 @@ def _draw_norths(axes: Axes, water: Water, window: Window, x: float, y: float) -
 
 
 def _head(name: str, tip: Any, way: Any, side: Any) -> Any:
-    """Return an arrow's head: a full one for grid, half of one for magnetic, a star for true."""
-    if name == "grid":
-        return np.array([tip - way * 2.4 + side * 0.75, tip, tip - way * 2.4 - side * 0.75])
+    """Return an arrow's head as the lessons draw it: full for true, open for grid, half magnetic."""
     if name == "magnetic":
         return np.array([tip, tip - way * 2.8 + side * 1.1, tip - way * 2.0])
-    turn, radius = np.arange(10) * np.pi / 5, np.where(np.arange(10) % 2 == 0, 1.15, 0.45)
-    rays = np.outer(radius * np.cos(turn), way) + np.outer(radius * np.sin(turn), side)
-    return tip - way * 0.5 + rays
+    width = 0.75 if name == "true" else 0.9
+    return np.array([tip - way * 2.4 + side * width, tip, tip - way * 2.4 - side * width])
 
 
 def _draw_notes(axes: Axes, water: Water, x: float, y: float) -> None:

@@ -91,6 +91,15 @@ def test_practice_keeps_its_open_question_and_counts_what_was_right(record):
     assert desk.question is not opened
 
 
+def test_a_question_passed_over_gives_way_to_one_of_another_kind(record):
+    desk = Practice(TOPIC, record)
+    for _ in range(20):
+        before = desk.question
+        desk.do("next", {})
+        assert desk.question.kind != before.kind
+        assert desk.question.title != before.title
+
+
 def test_practice_gets_harder_as_it_goes_well(record):
     desk, levels = Practice(TOPIC, record), []
     for _ in range(60):

@@ -45,11 +45,16 @@ class Practice(Sitting):
         self.record.remember(self.place, f"{question.kind} {question.seed}")
 
     def _drawn(self) -> Question:
-        attempts = self.record.attempts(self.place)
-        kind = next_kind(self.levels, attempts, random.Random(new_seed()))
+        attempts, (last, _) = self.record.attempts(self.place), self._laid_last()
+        kind = next_kind(self.levels, attempts, random.Random(new_seed()), last)
         return questions.make(kind, new_seed())
 
     def _left_open(self) -> Question | None:
         """Return the question that stood open when the learner stopped, if its kind still exists."""
-        kind, _, seed = (self.record.recall(self.place) or "").partition(" ")
+        kind, seed = self._laid_last()
         return questions.make(kind, int(seed)) if kind in self.levels else None
+
+    def _laid_last(self) -> tuple[str, str]:
+        """Return kind and seed of the question laid last, answered or passed over."""
+        kind, _, seed = (self.record.recall(self.place) or "").partition(" ")
+        return kind, seed

@@ -1,7 +1,7 @@
 """What a learner can do already, and what to practise next."""
 
 import random
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from navlib.record.store import Attempt
@@ -46,19 +46,24 @@ def standings(attempts: Iterable[Attempt]) -> dict[str, Standing]:
     return found
 
 
-def next_kind(levels: Mapping[str, int], attempts: Sequence[Attempt], source: random.Random) -> str:
+def next_kind(
+    levels: Mapping[str, int],
+    attempts: Iterable[Attempt],
+    source: random.Random,
+    last: str | None = None,
+) -> str:
     """Return the kind of question to ask next, out of `levels` (kind to level, 1 the easiest).
 
     Mostly one of the lowest level that has a kind not yet sure, so that it gets harder as it goes
-    well; one time in four any kind met already, so that nothing is forgotten; never the kind just
-    asked if there is another.
+    well; one time in four any kind met already, so that nothing is forgotten; never the kind of
+    the `last` question, answered or passed over, if there is another.
     """
     stand = standings(attempts)
-    last = attempts[-1].kind if attempts else None
-    unsure = [kind for kind in levels if not stand.get(kind, Standing()).sure]
-    met = [kind for kind in levels if kind in stand]
+    others = [kind for kind in levels if kind != last] or list(levels)
+    unsure = [kind for kind in others if not stand.get(kind, Standing()).sure]
+    met = [kind for kind in others if kind in stand]
     lowest = min((levels[kind] for kind in unsure), default=0)
-    pool = [kind for kind in unsure if levels[kind] == lowest] or list(levels)
+    pool = [kind for kind in unsure if levels[kind] == lowest] or others
     if met and source.random() < 0.25:
         pool = met
-    return source.choice([kind for kind in pool if kind != last] or pool)
+    return source.choice(pool)

@@ -18,7 +18,8 @@ from published import item
 from pyproj import Proj, Transformer
 
 import navlib.waters as waters
-from navlib.sheets import Cross, PencilLine, extract, margin, style
+from navlib.sheets import Cross, PencilLine, land_map, style
+from navlib.sheets.land import margin
 
 WATER = waters.load()
 CORNER = (100_000, 1_000_000)
@@ -28,7 +29,7 @@ MM = 25.4 / 72
 
 @pytest.fixture(scope="module")
 def sheet():
-    return extract(WATER, CORNER, scale=50_000)
+    return land_map(WATER, CORNER, scale=50_000)
 
 
 def group(svg, id):
@@ -70,7 +71,7 @@ def test_marks_lie_where_their_latitude_and_longitude_say(scale):
     shown = [m for m in WATER.marks() if abs(m.easting - 94_500) < 1500]
     shown = [m for m in shown if abs(m.northing - 999_300) < 1500]
     assert len(shown) >= 5
-    sheet = extract(WATER, HARBOUR, scale=scale, marks=[Cross(m.place) for m in shown])
+    sheet = land_map(WATER, HARBOUR, scale=scale, marks=[Cross(m.place) for m in shown])
     crosses = group(sheet.svg(), "pencil")
     assert len(crosses) == 2 * len(shown)
     for mark, first, second in zip(shown, crosses[::2], crosses[1::2], strict=True):
@@ -85,7 +86,7 @@ def test_marks_lie_where_their_latitude_and_longitude_say(scale):
 
 def test_a_pencil_line_measures_what_the_grid_says():
     a, b = WATER.feature("kessoray-head").place, WATER.feature("pintle-point").place
-    sheet = extract(WATER, (95_500, 998_500), marks=[PencilLine(a, b)])
+    sheet = land_map(WATER, (95_500, 998_500), marks=[PencilLine(a, b)])
     (start, end), *_ = group(sheet.svg(), "pencil")
     across, down = (end - start) * 25
     assert np.hypot(across, down) == pytest.approx(np.hypot(b[0] - a[0], b[1] - a[1]), abs=2.5)
@@ -106,7 +107,7 @@ def test_grid_lines_stand_on_the_kilometres(sheet):
 @pytest.mark.parametrize("scale", [25_000, 50_000, 10_000])
 @pytest.mark.parametrize("width", [112, 150, 240])
 def test_bars_are_true(scale, width):
-    svg = extract(WATER, (96_500, 1_002_000), scale=scale, size_mm=(width, 60)).svg()
+    svg = land_map(WATER, (96_500, 1_002_000), scale=scale, size_mm=(width, 60)).svg()
     check = np.vstack(group(svg, "check-bar"))
     assert np.ptp(check[:, 0]) == pytest.approx(100, abs=0.02)
     mile = item("units.json", "nautical-mile")["expected"]["value"]
@@ -149,7 +150,7 @@ def test_shows_knows_what_lies_in_the_frame(sheet):
 @pytest.mark.parametrize("size", [(112, 60), (150, 130), (240, 170)])
 @pytest.mark.parametrize("scale", [25_000, 50_000])
 def test_every_sheet_says_what_it_is(size, scale):
-    sheet = extract(WATER, (96_500, 1_002_000), scale=scale, size_mm=size)
+    sheet = land_map(WATER, (96_500, 1_002_000), scale=scale, size_mm=size)
     written = " | ".join(t.get_text() for t in texts(sheet))
     for words in (
         "TRAINING – INVENTED PLACE – NOT FOR NAVIGATION",
@@ -178,7 +179,7 @@ def test_every_sheet_says_what_it_is(size, scale):
 def test_north_figures_agree_with_pyproj_and_the_magnetic_model():
     # 58°48' N 7°15' W in late 2026, computed with other programs: D 2.4° W, γ 4.5° W, GMA 2.1° E.
     centre = Transformer.from_crs(4326, 27700, always_xy=True).transform(-7.25, 58.8)
-    sheet = extract(WATER, centre)
+    sheet = land_map(WATER, centre)
     to_grid, to_magnetic, gma = margin.norths(WATER, sheet.window)
     assert to_grid == pytest.approx(-4.5, abs=0.05)
     assert to_grid == pytest.approx(
@@ -228,7 +229,7 @@ def test_land_sea_and_shore_part_in_grey_print():
 def test_names_never_overlap_or_run_off_the_map(scale, count):
     set_names, nameless = 0, []
     for centre in windows(scale, count, seed=7):
-        sheet = extract(WATER, centre, scale=scale)
+        sheet = land_map(WATER, centre, scale=scale)
         set_names += len(sheet.names)
         for text, box in sheet.names:
             assert box.within(sheet.frame), text
@@ -244,7 +245,7 @@ def test_names_never_overlap_or_run_off_the_map(scale, count):
 
 
 def test_the_ink_of_names_lies_in_the_boxes_that_were_kept_for_them():
-    sheet = extract(WATER, (95_500, 1_004_500), scale=25_000)
+    sheet = land_map(WATER, (95_500, 1_004_500), scale=25_000)
     names = [t for t in texts(sheet) if t.get_zorder() == 8]
     assert len(names) > 20
     for t in names:
@@ -272,7 +273,7 @@ def test_a_name_is_written_as_it_stands(tmp_path):
             feature["properties"]["name"] = name
     path.write_text(json.dumps(collection))
     own = waters.load(folder)
-    sheet = extract(own, own.feature("gimlet-skerry").place)
+    sheet = land_map(own, own.feature("gimlet-skerry").place)
     assert name in [text for text, _ in sheet.names]
     assert "<b>" not in sheet.svg()
     assert not any(t.get_parse_math() for t in texts(sheet))
@@ -283,12 +284,12 @@ def test_a_name_is_written_as_it_stands(tmp_path):
 
 def test_the_same_sheet_has_the_same_bytes_each_time():
     code = (
-        "import hashlib, navlib.waters as w; from navlib.sheets import extract;"
-        f"s = extract(w.load(), {HARBOUR}, size_mm=(120, 60));"
+        "import hashlib, navlib.waters as w; from navlib.sheets import land_map;"
+        f"s = land_map(w.load(), {HARBOUR}, size_mm=(120, 60));"
         "print(hashlib.sha256(s.svg().encode() + s.png(60) + s.pdf()).hexdigest())"
     )
     run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
-    s = extract(WATER, HARBOUR, size_mm=(120, 60))
+    s = land_map(WATER, HARBOUR, size_mm=(120, 60))
     here = hashlib.sha256(s.svg().encode() + s.png(60) + s.pdf()).hexdigest()
     assert run.stdout.strip() == here
 
@@ -296,21 +297,21 @@ def test_the_same_sheet_has_the_same_bytes_each_time():
 @settings(max_examples=5)
 @given(st.integers(87_000, 106_000), st.integers(994_000, 1_010_000))
 def test_any_window_in_the_water_can_be_drawn(e, n):
-    assert extract(WATER, (e, n), size_mm=(120, 75)).svg().startswith("<?xml")
+    assert land_map(WATER, (e, n), size_mm=(120, 75)).svg().startswith("<?xml")
 
 
 def test_bounds_and_centre_give_the_same_window():
-    one = extract(WATER, CORNER, size_mm=(120, 60))
+    one = land_map(WATER, CORNER, size_mm=(120, 60))
     bounds = (98_500, 999_250, 101_500, 1_000_750)
-    assert extract(WATER, bounds=bounds).window == one.window
+    assert land_map(WATER, bounds=bounds).window == one.window
 
 
 def test_windows_that_cannot_be_drawn_are_refused_in_words():
     with pytest.raises(waters.OutsideWaters, match="runs off Kessoray and Pelloray"):
-        extract(WATER, (84_100, 1_000_000))
+        land_map(WATER, (84_100, 1_000_000))
     with pytest.raises(ValueError, match="at least 112 mm wide"):
-        extract(WATER, CORNER, size_mm=(80, 80))
+        land_map(WATER, CORNER, size_mm=(80, 80))
     with pytest.raises(ValueError, match="either the centre"):
-        extract(WATER)
+        land_map(WATER)
     with pytest.raises(ValueError, match="above zero"):
-        extract(WATER, CORNER, scale=0)
+        land_map(WATER, CORNER, scale=0)

@@ -7,7 +7,7 @@ from typing import Any
 from navlib import waters
 from navlib.chain.question import Question
 from navlib.questions.picture import SheetWindow, Table
-from navlib.sheets import Cross, PencilLine, Sheet, extract
+from navlib.sheets import Cross, PencilLine, Sheet, land_map
 
 
 def draw(picture: Any) -> dict[str, Any] | None:
@@ -52,7 +52,7 @@ def _crosses(window: SheetWindow) -> list[Cross]:
 
 def _drawn(window: SheetWindow, marks: Sequence[Cross | PencilLine]) -> Sheet:
     water = waters.load(window.water)
-    return extract(water, window.centre, scale=window.scale, size_mm=window.size_mm, marks=marks)
+    return land_map(water, window.centre, scale=window.scale, size_mm=window.size_mm, marks=marks)
 
 
 @lru_cache(maxsize=32)

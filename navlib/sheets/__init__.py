@@ -1,6 +1,7 @@
-"""Sheets of a piece of water at a true scale; so far the land map."""
+"""Sheets of a piece of water at a true scale."""
 
-from navlib.sheets.landmap import extract
-from navlib.sheets.paper import Cross, PencilLine, Sheet
+from navlib.sheets.land.landmap import land_map
+from navlib.sheets.paper import Sheet
+from navlib.sheets.pencil import Cross, PencilLine
 
-__all__ = ["Cross", "PencilLine", "Sheet", "extract"]
+__all__ = ["Cross", "PencilLine", "Sheet", "land_map"]

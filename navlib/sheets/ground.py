@@ -1,6 +1,7 @@
 """The ground of a land map, all from the height field: sea, foreshore, contours, cliffs."""
 
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 
 import numpy as np
@@ -12,7 +13,7 @@ from matplotlib.path import Path
 from numpy.typing import NDArray
 
 from navlib.sheets import style
-from navlib.sheets.paper import Window
+from navlib.sheets.window import Window
 from navlib.waters import Water
 
 Array = NDArray[np.float64]
@@ -68,10 +69,10 @@ class Ground:
         """How often the corners of lines are cut: less where nodes lie close on the sheet."""
         return 2 if (self.easting[1] - self.easting[0]) * 1000 / self.window.scale > 0.7 else 1
 
-    @property
+    @cached_property
     def mesh(self) -> tuple[Array, Array]:
-        """Where columns (x) and rows (y) of nodes lie, in millimetres."""
-        return self.window.place(self.easting, self.northing)
+        """Where each node lies (x and y in millimetres), shaped as the heights."""
+        return self.window.place(*np.meshgrid(self.easting, self.northing))
 
     def lines(self, level: float, height: Array | None = None) -> list[Array]:
         """Return the smooth contour at a level (m above chart datum), as lines in millimetres."""

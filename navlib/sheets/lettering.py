@@ -11,7 +11,7 @@ from matplotlib.patheffects import Stroke
 from matplotlib.textpath import text_to_path
 
 from navlib.sheets import style
-from navlib.sheets.paper import Box
+from navlib.sheets.window import Box
 
 
 @dataclass(frozen=True)

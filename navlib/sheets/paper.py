@@ -10,7 +10,8 @@ import matplotlib
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
-from navlib.waters import Place, Water
+from navlib.sheets.window import Box, Window
+from navlib.waters import Water
 
 MM_PER_INCH = 25.4
 _NO_DATE: dict[str, dict[str, Any]] = {
@@ -18,83 +19,6 @@ _NO_DATE: dict[str, dict[str, Any]] = {
     "pdf": {"CreationDate": None, "Creator": None, "Producer": None},
     "png": {"Software": None},
 }
-
-
-@dataclass(frozen=True)
-class PencilLine:
-    """A pencil line between two places, in grid metres, with an arrowhead if `arrow`."""
-
-    start: Place
-    end: Place
-    label: str = ""
-    arrow: bool = False
-
-
-@dataclass(frozen=True)
-class Cross:
-    """A pencilled cross at a place, in grid metres, with a letter or word beside it."""
-
-    place: Place
-    label: str = ""
-
-
-Mark = PencilLine | Cross
-
-
-@dataclass(frozen=True)
-class Box:
-    """A rectangle on the sheet in millimetres from its top left corner, y downwards."""
-
-    left: float
-    top: float
-    right: float
-    bottom: float
-
-    def overlaps(self, other: "Box", gap: float = 0.0) -> bool:
-        """Return whether two boxes come nearer to each other than `gap`."""
-        return (
-            self.left < other.right + gap
-            and other.left < self.right + gap
-            and self.top < other.bottom + gap
-            and other.top < self.bottom + gap
-        )
-
-    def within(self, other: "Box") -> bool:
-        """Return whether this box lies wholly in the other."""
-        return (
-            other.left <= self.left
-            and self.right <= other.right
-            and other.top <= self.top
-            and self.bottom <= other.bottom
-        )
-
-
-@dataclass(frozen=True)
-class Window:
-    """Part of the grid (metres) at a scale, in a frame on the sheet (millimetres)."""
-
-    west: float
-    south: float
-    east: float
-    north: float
-    scale: int
-    frame: Box
-
-    def place(self, easting: Any, northing: Any) -> tuple[Any, Any]:
-        """Return x and y in millimetres from the sheet's top left corner, y downwards."""
-        mm = 1000.0 / self.scale
-        return (
-            self.frame.left + (easting - self.west) * mm,
-            self.frame.top + (self.north - northing) * mm,
-        )
-
-    def grid_at(self, x_mm: Any, y_mm: Any) -> tuple[Any, Any]:
-        """Return easting and northing in metres of a spot on the sheet."""
-        metres = self.scale / 1000.0
-        return (
-            self.west + (x_mm - self.frame.left) * metres,
-            self.north - (y_mm - self.frame.top) * metres,
-        )
 
 
 @dataclass(frozen=True, eq=False)
@@ -123,7 +47,7 @@ class Sheet:
 
     @property
     def frame(self) -> Box:
-        """The map's frame on the sheet, in millimetres."""
+        """The frame on the sheet, in millimetres."""
         return self.window.frame
 
     def place(self, easting: float, northing: float) -> tuple[float, float]:
@@ -138,12 +62,7 @@ class Sheet:
 
     def shows(self, easting: float, northing: float, inset_mm: float = 0.0) -> bool:
         """Return whether a place lies in the frame, at least `inset_mm` from its edge."""
-        x, y = self.place(easting, northing)
-        f = self.frame
-        return (
-            f.left + inset_mm <= x <= f.right - inset_mm
-            and f.top + inset_mm <= y <= f.bottom - inset_mm
-        )
+        return self.frame.holds(*self.place(easting, northing), inset_mm)
 
     def svg(self) -> str:
         """Return the sheet as SVG at true size; its user unit is the point, 1/72 inch."""

@@ -1,5 +1,7 @@
 """Pencil marks that a question lays over a sheet: lines between places, and crosses."""
 
+from dataclasses import dataclass
+
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.collections import LineCollection
@@ -7,10 +9,32 @@ from matplotlib.patches import Patch
 
 from navlib.sheets import style
 from navlib.sheets.lettering import size_of
-from navlib.sheets.names import Wish, around, beside
-from navlib.sheets.paper import Box, Cross, Mark, PencilLine, Window
+from navlib.sheets.placing import Wish, around, beside
+from navlib.sheets.window import Box, Window
+from navlib.waters import Place
 
 _ARM = 1.9
+
+
+@dataclass(frozen=True)
+class PencilLine:
+    """A pencil line between two places, in grid metres, with an arrowhead if `arrow`."""
+
+    start: Place
+    end: Place
+    label: str = ""
+    arrow: bool = False
+
+
+@dataclass(frozen=True)
+class Cross:
+    """A pencilled cross at a place, in grid metres, with a letter or word beside it."""
+
+    place: Place
+    label: str = ""
+
+
+Mark = PencilLine | Cross
 
 
 def draw_marks(axes: Axes, marks: tuple[Mark, ...], window: Window, clip: Patch) -> None:

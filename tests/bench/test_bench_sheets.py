@@ -5,14 +5,14 @@ import io
 import pytest
 
 import navlib.waters as waters
-from navlib.sheets import extract
+from navlib.sheets import land_map
 
 WATER = waters.load()
 CENTRE = (94_500, 999_300)
 
 
 def planned_and_drawn(scale):
-    extract(WATER, CENTRE, scale=scale).png(100)
+    land_map(WATER, CENTRE, scale=scale).png(100)
 
 
 def drawn(figure):
@@ -22,7 +22,7 @@ def drawn(figure):
 @pytest.mark.parametrize("scale", [25_000, 50_000])
 @pytest.mark.benchmark(group="land map", min_rounds=5)
 def test_bare(benchmark, scale):
-    benchmark(drawn, extract(WATER, CENTRE, scale=scale)._figure)
+    benchmark(drawn, land_map(WATER, CENTRE, scale=scale)._figure)
 
 
 @pytest.mark.parametrize("scale", [25_000, 50_000])

@@ -4,13 +4,16 @@ from collections.abc import Sequence
 
 from matplotlib.patches import Rectangle
 
-from navlib.sheets import edge, ground, lettering, margin, names, pencil, relief, symbols, ways
-from navlib.sheets.figures import figure_lines
-from navlib.sheets.paper import Box, Mark, Sheet, Window, blank
+from navlib.sheets import bars, ground, lettering, pencil, placing
+from navlib.sheets.land import edge, margin, names, relief, symbols, ways
+from navlib.sheets.land.figures import figure_lines
+from navlib.sheets.paper import Sheet, blank
+from navlib.sheets.pencil import Mark
+from navlib.sheets.window import Box, GridWindow
 from navlib.waters import OutsideWaters, Place, Water
 
 
-def extract(
+def land_map(
     water: Water,
     centre: Place | None = None,
     *,
@@ -47,9 +50,9 @@ def extract(
     letters = edge.meeting_letters(water, window, taken)
     taken += [box for _, box in letters]
     taken += pencil.mark_boxes(laid, window)
-    placed = names.settle(pencil.wished(laid, window), taken, frame)
+    placed = placing.settle(pencil.wished(laid, window), taken, frame)
     clutter = ways.clutter(water, window)
-    placed += names.settle(names.wishes(water, around, clutter), taken, frame)
+    placed += placing.settle(names.wishes(water, around, clutter), taken, frame)
     figures, lines = figure_lines(ground.contours(around), taken, frame, clutter)
 
     relief.draw_relief(axes, around, clip)
@@ -77,7 +80,7 @@ def _window(
     bounds: tuple[float, float, float, float] | None,
     scale: int,
     size_mm: tuple[float, float],
-) -> Window:
+) -> GridWindow:
     if (centre is None) == (bounds is None):
         raise ValueError("Give either the centre of the window or its bounds, not both.")
     if scale <= 0:
@@ -102,14 +105,14 @@ def _window(
             f"north arrows; make it at least {margin.NARROWEST:g} mm wide and 40 mm high."
         )
     frame = Box(margin.SIDE, margin.TOP, margin.SIDE + width, margin.TOP + height)
-    return Window(west, south, east, north, scale, frame)
+    return GridWindow(west, south, east, north, scale, frame)
 
 
-def _alt(water: Water, window: Window, placed: list[lettering.Placed]) -> str:
+def _alt(water: Water, window: GridWindow, placed: list[lettering.Placed]) -> str:
     """Return what the sheet shows, in words, for those who cannot see it."""
     shown = [p.text for p in placed if p.letters not in ("height", "contour")]
     return (
-        f"Land map of part of {water.settings.title}, {margin.fraction(window.scale)}, "
+        f"Land map of part of {water.settings.title}, {bars.fraction(window.scale)}, "
         f"eastings {window.west:.0f} to {window.east:.0f}, northings {window.south:.0f} to "
         f"{window.north:.0f}. On it: {', '.join(shown) if shown else 'open sea'}. "
         "For training, not for navigation."

@@ -28,7 +28,7 @@ def draw_relief(axes: Axes, ground: Ground, clip: Patch) -> None:
     x, y = ground.mesh
     image = axes.imshow(
         picture[::-1],
-        extent=(x[0], x[-1], y[0], y[-1]),
+        extent=(x[0, 0], x[0, -1], y[0, 0], y[-1, 0]),
         origin="upper",
         interpolation="none",
         aspect="auto",

@@ -6,7 +6,7 @@ from matplotlib.collections import LineCollection, PolyCollection
 from matplotlib.patches import Patch
 
 from navlib.sheets import style
-from navlib.sheets.paper import Box, Window
+from navlib.sheets.window import Box, Window
 from navlib.waters import Feature, Water
 
 Stroke = list[tuple[float, float]]

@@ -4,8 +4,8 @@ import numpy as np
 
 from navlib.sheets.ground import INDEX_STEP, Array
 from navlib.sheets.lettering import Placed, size_of
-from navlib.sheets.names import GAP, hidden
-from navlib.sheets.paper import Box
+from navlib.sheets.placing import GAP, hidden
+from navlib.sheets.window import Box
 
 _EVERY = 62.0  # millimetres of a line between its figures
 _LEAST = 16.0  # a shorter line carries none

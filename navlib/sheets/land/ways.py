@@ -7,7 +7,7 @@ from matplotlib.patches import Patch
 
 from navlib.sheets import style
 from navlib.sheets.ground import rounded
-from navlib.sheets.paper import Window
+from navlib.sheets.window import Window
 from navlib.waters import Feature, Water
 
 _LINES: dict[str, tuple[tuple[str, float, tuple[float, ...] | None, float], ...]] = {

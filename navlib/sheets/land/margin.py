@@ -1,45 +1,30 @@
 """What stands around the map: warning, title, scale bars, check bar, north arrows, notes."""
 
-from itertools import pairwise
 from typing import Any
 
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.collections import LineCollection, PolyCollection
-from matplotlib.patches import Rectangle
 
 from navlib.grids import convergence
 from navlib.magnetism import annual_change, grid_magnetic_angle, variation
-from navlib.sheets import style
-from navlib.sheets.paper import Window
+from navlib.sheets import bars, style
+from navlib.sheets.bars import FONT
+from navlib.sheets.window import GridWindow
+from navlib.units import NM
 from navlib.waters import Water
 
-WARNING = "TRAINING – INVENTED PLACE – NOT FOR NAVIGATION"
 TOP, SIDE = 23.0, 10.0
 """Millimetres above and beside the map's frame."""
 NARROWEST = 112.0
 """The narrowest frame, in millimetres, below which the bars and arrows have room."""
 _BESIDE = 146.0  # from this width on, the north arrows stand beside the check bar
 _NOTES = 206.0  # from this width on, there is room for notes between bars and arrows
-CHECK_BAR = 100.0
-NM = 1852.0
-_FONT: dict[str, Any] = {"family": style.SANS, "color": style.INK, "parse_math": False}
 
 
-def draw_head(axes: Axes, water: Water, window: Window, sheet_width: float) -> None:
+def draw_head(axes: Axes, water: Water, window: GridWindow, sheet_width: float) -> None:
     """Write the warning across the top, the title, the fraction and what kind of sheet it is."""
-    axes.add_artist(Rectangle((0, 0), sheet_width, 7.0, color=style.WARNING, zorder=11))
-    axes.text(
-        sheet_width / 2,
-        3.6,
-        WARNING,
-        **{**_FONT, "color": "#ffffff"},
-        size=10.5,
-        weight="bold",
-        ha="center",
-        va="center",
-        zorder=12,
-    )
+    bars.draw_warning(axes, sheet_width)
     f = window.frame
     axes.text(
         f.left,
@@ -54,60 +39,12 @@ def draw_head(axes: Axes, water: Water, window: Window, sheet_width: float) -> N
     axes.text(
         f.right,
         15.2,
-        f"Land map  {fraction(window.scale)}",
-        **_FONT,
+        f"Land map  {bars.fraction(window.scale)}",
+        **FONT,
         size=10.5,
         weight="bold",
         ha="right",
     )
-
-
-def fraction(scale: int) -> str:
-    """Return a scale as it is printed, such as 1:25 000."""
-    return f"1:{scale:,}".replace(",", " ")
-
-
-def _blocks(
-    axes: Axes, x: float, y: float, widths: list[float], unit: str, first_dark: bool = True
-) -> None:
-    """Draw blocks of these widths from x on, dark and light by turns."""
-    edges = x + np.concatenate([[0.0], np.cumsum(widths)])
-    height = 1.5
-    boxes = [[(a, y), (b, y), (b, y + height), (a, y + height)] for a, b in pairwise(edges)]
-    dark = [(k % 2 == 0) == first_dark for k in range(len(boxes))]
-    axes.add_collection(
-        PolyCollection(
-            boxes,
-            facecolors=[style.INK if d else style.PAPER for d in dark],
-            edgecolors=style.INK,
-            linewidths=style.points(0.15),
-            zorder=11,
-            gid=f"bar-{unit.replace(' ', '-')}",
-        ),
-        autolim=False,
-    )
-    axes.text(float(edges[-1]) + 2.6, y + height, unit, **_FONT, size=7)
-
-
-def _figure(axes: Axes, x: float, y: float, text: str) -> None:
-    axes.text(x, y - 0.9, text, **_FONT, size=6.8, ha="center")
-
-
-def _bar(axes: Axes, x: float, y: float, unit_mm: float, count: int, unit: str) -> None:
-    """Draw a scale bar of `count` units, and left of its zero one more cut into parts."""
-    parts = 10 if unit_mm > 30 else 5
-    _blocks(axes, x, y, [unit_mm / parts] * parts + [unit_mm] * count, unit, parts % 2 == 0)
-    _figure(axes, x, y, "1")
-    for k in range(count + 1):
-        _figure(axes, x + (1 + k) * unit_mm, y, f"{k}")
-
-
-def _short_bar(axes: Axes, x: float, y: float, unit_mm: float, unit: str, room: float) -> None:
-    """Draw a bar of the largest of one, a half, a fifth... of a unit that fits, cut into tenths."""
-    whole = next(w for w in (1, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01) if w * unit_mm <= room)
-    _blocks(axes, x, y, [whole * unit_mm / 10] * 10, unit)
-    for part in (0.0, 0.5, 1.0):
-        _figure(axes, x + whole * unit_mm * part, y, f"{whole * part:g}")
 
 
 def bottom(frame_width: float) -> float:
@@ -115,7 +52,7 @@ def bottom(frame_width: float) -> float:
     return 45.0 if frame_width >= _BESIDE else 66.0
 
 
-def draw_foot(axes: Axes, water: Water, window: Window) -> None:
+def draw_foot(axes: Axes, water: Water, window: GridWindow) -> None:
     """Draw what stands below the map: bars, notes if there is room, and the north arrows."""
     f = window.frame
     width, top = f.right - f.left, f.bottom + 13.0
@@ -125,42 +62,34 @@ def draw_foot(axes: Axes, water: Water, window: Window) -> None:
         _draw_notes(axes, water, f.left + 109.0, top - 2.0)
 
 
-def _draw_bars(axes: Axes, window: Window, x: float, y: float, room: float, beside: bool) -> None:
+def _draw_bars(
+    axes: Axes, window: GridWindow, x: float, y: float, room: float, beside: bool
+) -> None:
     """Draw scale bars in kilometres and nautical miles, and below them the printer check bar."""
     for metres, unit, down in ((1000.0, "km", 0.0), (NM, "nautical miles", 8.2)):
         unit_mm = metres * 1000 / window.scale
         spare = room - (8 if unit == "km" else 24)
         if 2 * unit_mm > spare:  # no room for a unit each side of zero: count in halves or tenths
-            _short_bar(axes, x, y + down, unit_mm, unit, spare)
+            bars.short_bar(axes, x, y + down, unit_mm, unit, spare)
         else:
             count = max(1, min(5, int(spare / unit_mm) - 1))
-            _bar(axes, x, y + down, unit_mm, count, unit)
-    _check_bar(axes, x, y + (17.0 if beside else 38.0))
+            bars.bar(axes, x, y + down, unit_mm, count, unit)
+    _draw_check(axes, x, y + (17.0 if beside else 38.0))
 
 
-def _check_bar(axes: Axes, x: float, y: float) -> None:
-    ticks = [[(x, y), (x + CHECK_BAR, y)]]
-    for k in range(11):
-        long = 1.6 if k in (0, 10) else 1.1 if k == 5 else 0.7
-        at = x + CHECK_BAR * k / 10
-        ticks.append([(at, y - long), (at, y + long)])
-    axes.add_collection(
-        LineCollection(
-            ticks, colors=style.INK, linewidths=style.points(0.2), zorder=11, gid="check-bar"
-        ),
-        autolim=False,
-    )
+def _draw_check(axes: Axes, x: float, y: float) -> None:
+    bars.check_bar(axes, x, y)
     for k, line in enumerate(
         (
-            "Check your print: this bar is 100 mm long. If it is not, no distance here is true.",
+            bars.CHECK_WORDS,
             "Contours every 10 m, thicker every 50 m. The sand-coloured shore dries at low water.",
             "Measure from the dot, or the small circle at the foot of a sign.",
         )
     ):
-        axes.text(x, y + 4.4 + 2.7 * k, line, **_FONT, size=5.6)
+        axes.text(x, y + 4.4 + 2.7 * k, line, **FONT, size=5.6)
 
 
-def norths(water: Water, window: Window) -> tuple[float, float, float]:
+def norths(water: Water, window: GridWindow) -> tuple[float, float, float]:
     """Return convergence, variation and grid magnetic angle (degrees, east +) at the middle."""
     middle = (window.west + window.east) / 2, (window.south + window.north) / 2
     lat, lon = water.lat_lon(middle)
@@ -173,7 +102,7 @@ def _words(angle: float) -> str:
     return f"{abs(angle):.1f}° {'E' if angle >= 0 else 'W'}"
 
 
-def _draw_norths(axes: Axes, water: Water, window: Window, x: float, y: float) -> None:
+def _draw_norths(axes: Axes, water: Water, window: GridWindow, x: float, y: float) -> None:
     """Draw true, magnetic and grid north from one foot at (x, y), and the angles between them.
 
     Angles are drawn five times their size, so that they can be told apart, and the sheet says so.
@@ -204,7 +133,7 @@ def _draw_norths(axes: Axes, water: Water, window: Window, x: float, y: float) -
         nudge = {"right": -1.0, "center": 0.0, "left": 1.0}[side_of_text]
         over = tip + way * 1.6 + np.array([nudge, 0.0])
         axes.text(
-            float(over[0]), float(over[1]), name, **_FONT, size=6.2, weight="bold", ha=side_of_text
+            float(over[0]), float(over[1]), name, **FONT, size=6.2, weight="bold", ha=side_of_text
         )
     middle = (window.west + window.east) / 2, (window.south + window.north) / 2
     change = float(annual_change(*water.lat_lon(middle), water.settings.sheet_date))
@@ -217,7 +146,7 @@ def _draw_norths(axes: Axes, water: Water, window: Window, x: float, y: float) -
         "At the middle of the map; angles drawn × 5",
     ]
     for k, line in enumerate(lines):
-        axes.text(x - 15.0, y + 3.8 + 2.6 * k, line, **_FONT, size=5.6)
+        axes.text(x - 15.0, y + 3.8 + 2.6 * k, line, **FONT, size=5.6)
 
 
 def _head(name: str, tip: Any, way: Any, side: Any) -> Any:
@@ -239,7 +168,7 @@ def _draw_notes(axes: Axes, water: Water, x: float, y: float) -> None:
         *_folded(s.about),
     ]
     for k, note in enumerate(notes):
-        axes.text(x, y + 2.7 * k, note, **_FONT, size=5.6)
+        axes.text(x, y + 2.7 * k, note, **FONT, size=5.6)
 
 
 def _folded(text: str, width: int = 46) -> list[str]:

@@ -9,7 +9,7 @@ from matplotlib.collections import LineCollection
 from matplotlib.patches import Patch, Rectangle
 
 from navlib.sheets import style
-from navlib.sheets.paper import Box, Window
+from navlib.sheets.window import Box, GridWindow
 from navlib.waters import Water
 
 KILOMETRE, HUNDRED_KM = 1000, 100_000
@@ -21,7 +21,7 @@ def grid_lines(low: float, high: float, step: int = KILOMETRE) -> Iterator[int]:
     yield from range(int(np.ceil(low / step)) * step, int(high) + 1, step)
 
 
-def draw_grid(axes: Axes, window: Window, clip: Patch) -> None:
+def draw_grid(axes: Axes, window: GridWindow, clip: Patch) -> None:
     """Draw the 1 km grid, the lines between 100 km squares thicker."""
     f = window.frame
     lines, widths = [], []
@@ -38,7 +38,7 @@ def draw_grid(axes: Axes, window: Window, clip: Patch) -> None:
     grid.set_clip_path(clip)
 
 
-def draw_frame(axes: Axes, window: Window) -> None:
+def draw_frame(axes: Axes, window: GridWindow) -> None:
     """Draw the frame with a tick every 100 m, longer at 500 m and through at 1 km."""
     f, r = window.frame, _RULER
     for grow, width in ((0.0, 0.35), (r, 0.2)):
@@ -72,7 +72,7 @@ def _tick(metres: int) -> float:
     return _RULER if metres % KILOMETRE == 0 else 0.95 if metres % 500 == 0 else 0.6
 
 
-def draw_numbers(axes: Axes, water: Water, window: Window) -> None:
+def draw_numbers(axes: Axes, water: Water, window: GridWindow) -> None:
     """Write the kilometre numbers on all four edges and the square letters in the corners."""
     f = window.frame
     off = _RULER + 2.3
@@ -120,7 +120,7 @@ def _number(metres: int) -> str:
     return f"{metres % HUNDRED_KM // KILOMETRE:02d}"
 
 
-def meeting_letters(water: Water, window: Window, signs: list[Box]) -> list[tuple[str, Box]]:
+def meeting_letters(water: Water, window: GridWindow, signs: list[Box]) -> list[tuple[str, Box]]:
     """Return the letters beside lines between 100 km squares, each with its box clear of `signs`."""
     letters = water.settings.letters
     if letters is None:

@@ -14,7 +14,8 @@ from navlib.desk import Exercise, worked_steps
 from navlib.deviation import DeviationCard
 from navlib.questions import exercise
 from navlib.record import Record
-from navlib.widgets import Card, DeviationByHeading, Steps, ThereAndBack, ThreeNorths
+from navlib.widgets import Card, Steps
+from navlib.widgets.demos import DeviationByHeading, ThereAndBack, ThreeNorths
 
 FRONT = sorted(Path(navlib.widgets.__file__).parent.glob("*.[jc]s*"))
 PNG = b"\x89PNG\r\n\x1a\n"

@@ -3,9 +3,9 @@
 Each widget is a small class with synced traits and one plain ES module beside it.
 """
 
+from navlib.widgets import demos
 from navlib.widgets.card import Card, Desk
-from navlib.widgets.demos import DeviationByHeading, ThereAndBack, ThreeNorths
 from navlib.widgets.lesson import Lesson
 from navlib.widgets.steps import Steps
 
-__all__ = ["Card", "Desk", "DeviationByHeading", "Lesson", "Steps", "ThereAndBack", "ThreeNorths"]
+__all__ = ["Card", "Desk", "Lesson", "Steps", "demos"]

@@ -8,12 +8,10 @@ from navlib import questions
 from navlib.chain.question import Question
 from navlib.desk import Checkpoint, Exercise, Practice, solution, worked_steps
 from navlib.desk.pictures import answer_sheet, sheet
-from navlib.questions.bearings.compass import training_card
 from navlib.questions.picture import SheetWindow
 from navlib.record import Record
 from navlib.sheets import Sheet
 from navlib.widgets.card import Card
-from navlib.widgets.demos import DeviationByHeading, ThereAndBack, ThreeNorths
 from navlib.widgets.steps import Steps
 
 
@@ -54,18 +52,6 @@ class Lesson:
     def drawing(self, number: int) -> Sheet:
         """Return the sheet of set exercise `number` with its line drawn and its answer beside it."""
         return answer_sheet(self._question(number))
-
-    def three_norths(self) -> ThreeNorths:
-        """Return the demonstration of true, grid and magnetic north for one's own numbers."""
-        return ThreeNorths()
-
-    def there_and_back(self) -> ThereAndBack:
-        """Return the demonstration of a bearing and the bearing back."""
-        return ThereAndBack()
-
-    def deviation(self) -> DeviationByHeading:
-        """Return the demonstration of a boat's deviation by its heading."""
-        return DeviationByHeading(training_card(1))
 
     def _question(self, number: int) -> Question:
         return questions.exercise(self.topic, number)

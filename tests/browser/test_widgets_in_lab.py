@@ -44,7 +44,7 @@ Steps(worked_steps(exercise("bearings", 6)))"""
 DEVIATIONS = {0: -3, 45: 1, 90: 4, 135: 5, 180: 3, 225: -1, 270: -5, 315: -6}
 
 DEMOS = f"""\
-from navlib.widgets import DeviationByHeading, ThereAndBack, ThreeNorths
+from navlib.widgets.demos import DeviationByHeading, ThereAndBack, ThreeNorths
 ThreeNorths()
 ---
 ThereAndBack()

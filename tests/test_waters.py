@@ -1,7 +1,5 @@
-import itertools
 import json
 import shutil
-from collections import Counter
 
 import numpy as np
 import pytest
@@ -12,31 +10,12 @@ from published import cases
 
 import navlib.waters as waters
 from navlib.waters.make.__main__ import make
+from navlib.waters.make.plan import Plan, names, read_plan
 from navlib.waters.sight import clear_view
 
 WATER = waters.load()
 FIELD = WATER.height_field
 LEVELS = WATER.settings.levels
-MARKS = WATER.marks()
-PAIRS = list(itertools.combinations(MARKS, 2))
-
-
-def away(a, b):
-    return float(np.hypot(a.easting - b.easting, a.northing - b.northing))
-
-
-def along(line, step=5.0):
-    """Places every `step` metres along a feature's line."""
-    points = np.array(line.parts[0])
-    side = np.hypot(*np.diff(points, axis=0).T)
-    run = np.concatenate([[0], np.cumsum(side)])
-    at = np.arange(0, run[-1], step)
-    return np.interp(at, run, points[:, 0]), np.interp(at, run, points[:, 1])
-
-
-def around(place, metres=30.0):
-    turn = np.radians(np.arange(0, 360, 15))
-    return FIELD.at(place[0] + metres * np.sin(turn), place[1] + metres * np.cos(turn))
 
 
 # Published cases --------------------------------------------------------------------------------
@@ -58,15 +37,37 @@ def test_the_sea_horizon_hides_marks_where_the_handbook_says(case):
 # One height field -------------------------------------------------------------------------------
 
 
-def test_the_maker_makes_the_data_that_is_kept():
-    height, collection = make()
-    assert np.array_equal(np.round(height, 1), np.round(FIELD.values, 1))
-    kept = (waters.reader._SHIPPED / "kessoray" / "features.geojson").read_text("utf-8")
-    assert json.loads(kept) == json.loads(json.dumps(collection))
+@pytest.mark.parametrize("name", names())
+def test_the_maker_makes_the_data_that_is_kept(name):
+    kept = waters.reader._SHIPPED / name
+    numbers, collection = make(read_plan(name), kept / "settings.json")
+    with Image.open(kept / "heights.png") as picture:
+        assert np.array_equal(numbers, np.asarray(picture))
+    assert json.loads((kept / "features.geojson").read_text("utf-8")) == json.loads(
+        json.dumps(collection)
+    )
+
+
+def test_a_plan_needs_no_more_than_an_island(own):
+    change(own / "settings.json", "area", to={"west": 0, "south": 0, "east": 3000, "north": 2000})
+    change(own / "settings.json", "heights", "west", to=-500)
+    change(own / "settings.json", "heights", "south", to=-500)
+    island = {"outline": [[1, 0.7], [1.2, 1.4], [2.1, 1.2], [1.9, 0.6]], "rough": 0.2}
+    numbers, collection = make(Plan("an island", 1, [island]), own / "settings.json")
+    assert numbers.shape == (121, 161)
+    assert numbers.min() < 2000 < numbers.max()
+    kinds = {f["properties"]["kind"] for f in collection["features"]}
+    assert kinds <= {"burn", "spot height", "bottom"}
+
+
+def test_an_unknown_plan_is_answered_with_what_there_is():
+    with pytest.raises(waters.WatersError, match="There are: kessoray"):
+        read_plan("atlantis")
 
 
 def test_the_field_covers_the_frame_of_the_training_waters():
-    assert FIELD.bounds == (84_000, 992_000, 109_000, 1_012_000)
+    assert WATER.bounds == (84_000, 992_000, 109_000, 1_012_000)
+    assert FIELD.bounds == (82_000, 990_000, 111_000, 1_014_000)
     assert FIELD.values.max() == pytest.approx(284 + LEVELS.msl, abs=0.06)
 
 
@@ -76,9 +77,9 @@ def test_a_height_lies_between_those_of_the_nodes_around_it(e, n):
     assert nodes.min() - 1e-9 <= FIELD.at(e, n) <= nodes.max() + 1e-9
 
 
-@given(st.integers(0, 800), st.integers(0, 1000))
+@given(st.integers(0, 960), st.integers(0, 1160))
 def test_the_height_at_a_node_is_the_nodes_own(j, i):
-    assert FIELD.at(84_000 + 25 * i, 992_000 + 25 * j) == pytest.approx(FIELD.values[j, i])
+    assert FIELD.at(82_000 + 25 * i, 990_000 + 25 * j) == pytest.approx(FIELD.values[j, i])
 
 
 def test_numbers_give_a_number_and_arrays_an_array():
@@ -86,56 +87,13 @@ def test_numbers_give_a_number_and_arrays_an_array():
     assert FIELD.at(np.full((2, 3), 90_000.0), np.full((2, 3), 1e6)).shape == (2, 3)
 
 
-@pytest.mark.parametrize("place", [(83_999, 1e6), (109_001, 1e6), (9e4, 991_999), (np.nan, 1e6)])
+@pytest.mark.parametrize("place", [(81_999, 1e6), (111_001, 1e6), (9e4, 989_999), (np.nan, 1e6)])
 def test_places_off_the_water_are_refused_in_words(place):
-    with pytest.raises(waters.OutsideWaters, match="runs from easting 84000 to 109000"):
+    with pytest.raises(waters.OutsideWaters, match="runs from easting 82000 to 111000"):
         FIELD.at(*place)
 
 
-# The layout that exercises need -----------------------------------------------------------------
-
-
-def test_no_two_root_names_share_their_first_three_letters():
-    roots = {
-        f.name.removeprefix("The ").removeprefix("Ben ").split()[0]
-        for f in WATER.features
-        if f.name
-    }
-    shared = {k: v for k, v in itertools.groupby(sorted(roots), lambda r: r[:3].lower())}
-    assert len(shared) == len(roots)
-    assert len(roots) > 60
-
-
-def test_marks_are_many_and_spread():
-    assert len(MARKS) >= 35
-    assert sum(1000 <= away(a, b) <= 5000 for a, b in PAIRS) >= 200
-    by_square = Counter(WATER.settings.letters.of(*m.place) for m in MARKS)
-    assert set(by_square) == {"HV", "HW", "NA", "NB"}
-    assert min(by_square.values()) >= 5
-
-
-@pytest.mark.parametrize("scale", [25_000, 50_000])
-def test_many_legs_are_long_enough_on_paper_and_not_too_long(scale):
-    legs = [away(a, b) * 1000 / scale for a, b in PAIRS]
-    assert sum(25 <= leg <= 150 for leg in legs) >= 200
-
-
-def test_some_marks_lie_near_a_grid_line():
-    off = [[(x + 500) % 1000 - 500 for x in m.place] for m in MARKS]
-    assert sum(min(abs(e), abs(n)) <= 30 for e, n in off) >= 3
-
-
-@pytest.mark.parametrize("eye_height", [0.8, 2.0])
-def test_from_places_at_sea_several_marks_show_and_several_do_not(eye_height):
-    for place in [
-        (97_000, 994_500),
-        (102_000, 1_002_500),
-        (86_500, 1_001_500),
-        (97_500, 1_009_500),
-    ]:
-        assert WATER.height(place) < 0
-        seen = [WATER.sees(place, m, eye_height=eye_height) for m in MARKS]
-        assert 4 <= sum(seen) < len(MARKS)
+# What lies on a line ----------------------------------------------------------------------------
 
 
 def test_a_hill_hides_what_lies_behind_it():
@@ -152,83 +110,6 @@ def test_land_crossed_counts_land_only():
     assert WATER.land_crossed(*inland, level=1000) == 0
 
 
-def test_headlands_and_beaches_lie_on_the_coast():
-    for f in WATER.of_kind("headland", "beach"):
-        assert WATER.height(f.place) >= LEVELS.mhws - 0.05
-        assert around(f.place).min() < LEVELS.mhws
-
-
-def test_summits_are_tops_and_carry_the_height_of_the_field():
-    for f in WATER.of_kind("summit"):
-        assert WATER.height(f.place) >= around(f.place, 60).max()
-        assert WATER.height(f.place) - LEVELS.msl == pytest.approx(f.map_height, abs=0.51)
-    printed = {i: WATER.feature(i).map_height for i in ("ben-kessoray", "low-top", "wether-knap")}
-    assert printed == {"ben-kessoray": 284, "low-top": 131, "wether-knap": 46}
-
-
-def test_buildings_stand_on_land_and_buoys_float():
-    for f in WATER.of_kind("church", "mast", "chimney", "cottage", "ruin", "daymark", "light"):
-        assert WATER.height(f.place) > LEVELS.hat
-    for f in WATER.of_kind("buoy"):
-        assert WATER.height(f.place) < -3
-    for f in WATER.of_kind("buildings"):
-        assert all(WATER.height(corner) > LEVELS.hat for ring in f.parts for corner in ring)
-
-
-def test_lights_burn_at_the_height_that_they_print():
-    for f in WATER.of_kind("light"):
-        assert WATER.top(f) - LEVELS.mhws == pytest.approx(f.elevation, abs=0.06)
-        assert f"{f.elevation}m" in f.light
-
-
-def test_skerries_stay_dry_and_rocks_do_not():
-    for f in WATER.of_kind("skerry"):
-        assert WATER.height(f.place) > LEVELS.mhws
-    assert WATER.height(WATER.feature("tusk-rock").place) == pytest.approx(0.6, abs=0.05)
-
-
-def test_the_ferry_never_crosses_land_or_less_than_four_metres():
-    e, n = along(WATER.feature("ferry-route"))
-    assert FIELD.at(e, n).max() < -4
-
-
-def test_bank_causeway_and_sill_dry_as_they_should():
-    _, _, bank = FIELD.window(97_100, 999_300, 99_000, 1_000_400)
-    assert bank.max() == pytest.approx(1.6, abs=0.05)
-    assert FIELD.at(*along(WATER.feature("causeway-way"))).min() == pytest.approx(3.4, abs=0.05)
-    assert WATER.height(WATER.feature("span-bridge").place) == pytest.approx(0.9, abs=0.05)
-
-
-def test_the_narrows_are_two_hundred_and_fifty_metres_wide():
-    east = np.arange(95_000, 96_100, 5.0)
-    widths = [
-        5 * np.count_nonzero(FIELD.at(east, np.full_like(east, n)) < LEVELS.mhws)
-        for n in range(1_003_000, 1_005_000, 25)
-    ]
-    assert min(widths) == pytest.approx(250, abs=40)
-
-
-def test_black_wall_is_a_cliff_without_a_landing():
-    tops = []
-    for n in range(1_006_000, 1_008_000, 50):
-        east = np.arange(105_500, 106_400, 5.0)
-        height = FIELD.at(east, np.full_like(east, float(n)))
-        coast = np.flatnonzero(height > LEVELS.mhws)[-1]
-        tops.append(height[coast - 12])  # 60 m inland
-    assert np.median(tops) > 90
-    assert min(tops) > 30
-
-
-def test_burns_run_downhill_to_the_sea_or_to_another_burn():
-    burns = WATER.of_kind("burn")
-    for f in burns:
-        start, end = (WATER.height(f.parts[0][k]) for k in (0, -1))
-        assert start > end
-        if end > LEVELS.mhws + 1:
-            others = np.hstack([along(other) for other in burns if other is not f])
-            assert np.hypot(*(others - np.array(f.parts[0][-1])[:, None])).min() < 8
-
-
 # Reading a coach's own files --------------------------------------------------------------------
 
 
@@ -239,7 +120,7 @@ def own(tmp_path):
     folder.mkdir()
     shipped = waters.reader._SHIPPED / "kessoray"
     shutil.copy(shipped / "settings.json", folder)
-    Image.fromarray(np.full((801, 1001), 1500, np.uint16)).save(folder / "heights.png")
+    Image.fromarray(np.full((961, 1161), 1500, np.uint16)).save(folder / "heights.png")
     rock = {
         "type": "Feature",
         "properties": {"id": "rock", "name": "Rock", "kind": "rock"},
@@ -277,6 +158,8 @@ FAULTS = [
     ("settings.json", ("clock",), "Summer", "time zone such as Europe/London"),
     ("settings.json", ("sheet_date",), "1.11.26", "a date such as 2026-11-01"),
     ("settings.json", ("scales", "land_map"), [0], "list such as"),
+    ("settings.json", ("area", "east"), 70_000, "from west to east"),
+    ("settings.json", ("area", "east"), 170_000, "“area” should lie within the height picture"),
     ("settings.json", ("heights", "spacing"), 0, "above zero"),
     ("settings.json", ("heights", "file"), "none.png", "has no none.png"),
     ("features.geojson", ("features",), {}, "expected a GeoJSON FeatureCollection"),
@@ -286,6 +169,13 @@ FAULTS = [
     ("features.geojson", (*FEATURE, "properties", "hight"), 3, "unknown property “hight”"),
     ("features.geojson", (*FEATURE, "properties", "structure"), "3 m", "should be a number"),
     ("features.geojson", (*FEATURE, "properties", "structure"), True, "should be a number"),
+    (
+        "features.geojson",
+        (*FEATURE, "properties", "sectors"),
+        [[1, 2]],
+        "“sectors” should be a list",
+    ),
+    ("features.geojson", (*FEATURE, "properties", "sectors"), [[1, 2, "B"]], "true, from the sea"),
     ("features.geojson", (*FEATURE, "geometry", "type"), "LineString", "needs a Point"),
     ("features.geojson", (*FEATURE, "geometry", "coordinates"), [-7.2, 58.8], "not longitude"),
     ("features.geojson", (*FEATURE, "geometry", "coordinates"), "here", "easting, northing"),

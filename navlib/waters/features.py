@@ -27,15 +27,17 @@ _SIGHTED = [
 ]
 _NAMED = ["island", "bay", "sound", "overfalls", "bank", "cliff", "village", "bridge"]
 _LINES = [
-    *["road", "bridge road", "track", "path", "causeway", "burn", "quay", "ferry"],
-    *["power cable", "submarine cable"],
+    *["road", "bridge road", "track", "path", "causeway", "burn", "quay", "ferry", "wall"],
+    *["power cable", "submarine cable", "leading line", "limit"],
 ]
+_SEEN_CLOSE = ["spot height", "anchorage", "mooring", "bottom", "lay-by", "wreck"]
+_AREAS = ["buildings", "loch", "wood", "fish farm", "reserve", "anomaly", "radio shadow"]
 KINDS: Mapping[str, KindOfFeature] = MappingProxyType(
     {
         **dict.fromkeys(_SIGHTED, KindOfFeature("point", sighted=True)),
-        **dict.fromkeys([*_NAMED, "spot height"], KindOfFeature("point")),
+        **dict.fromkeys([*_NAMED, *_SEEN_CLOSE], KindOfFeature("point")),
         **dict.fromkeys(_LINES, KindOfFeature("line")),
-        **dict.fromkeys(["buildings", "loch", "fish farm"], KindOfFeature("area")),
+        **dict.fromkeys(_AREAS, KindOfFeature("area")),
     }
 )
 """The kinds of feature that sheets and questions know."""
@@ -57,7 +59,15 @@ _PROPERTIES: Mapping[str, tuple[type, ...]] = {
     "from": (str,),
     "rank": (int,),
     "turn": (int, float),
+    "sectors": (list,),
+    "clearance": (int, float),
+    "deflection": (int, float),
+    "rate": (int, float),
+    "period": (str,),
 }
+_COLOURS = ("W", "R", "G")
+Sector = tuple[float, float, str]
+"""Of a light: from and to, degrees true as seen from the sea, clockwise; W, R or G."""
 
 
 @dataclass(frozen=True)
@@ -67,7 +77,9 @@ class Feature:
     `parts` holds its lines or rings. `structure` is the height of what is built above the ground,
     `map_height` the printed height above the land map's zero, `elevation` a light's above mean
     high water springs, all in metres; `rank` 1 is a name in large letters, 3 a small one; `turn` is
-    the angle of the name, degrees anticlockwise.
+    the angle of the name, degrees anticlockwise. `clearance` is metres above the highest tide under
+    a bridge or cable; `deflection` the most a compass is out by there, degrees east positive; `rate`
+    the fastest stream in knots; `period` the time of year in words.
     """
 
     id: str
@@ -87,6 +99,11 @@ class Feature:
     since: str = ""
     rank: int = 3
     turn: float = 0.0
+    sectors: tuple[Sector, ...] = ()
+    clearance: float | None = None
+    deflection: float | None = None
+    rate: float | None = None
+    period: str = ""
 
     @property
     def place(self) -> Place:
@@ -156,6 +173,8 @@ def _read_one(item: Any, where: str, bounds: tuple[float, float, float, float]) 
                 f"{bounds[0]:g} to {bounds[2]:g} and northings from {bounds[1]:g} to "
                 f"{bounds[3]:g}. Positions are easting, northing in metres, not longitude, latitude."
             )
+    if "sectors" in properties:
+        properties["sectors"] = _sectors(properties["sectors"], where)
     if "from" in properties:
         properties["since"] = properties.pop("from")
     return Feature(
@@ -168,8 +187,22 @@ def _read_one(item: Any, where: str, bounds: tuple[float, float, float, float]) 
     )
 
 
+def _sectors(given: list[Any], where: str) -> tuple[Sector, ...]:
+    try:
+        sectors = tuple((float(start), float(end), str(colour)) for start, end, colour in given)
+    except (TypeError, ValueError):
+        sectors = ()
+    right = [0 <= a <= 360 and 0 <= b <= 360 and colour in _COLOURS for a, b, colour in sectors]
+    if not right or not all(right):
+        raise WatersError(
+            f"{where}: “sectors” should be a list of from, to (true, from the sea) and W, R or G, "
+            f'such as [[340.5, 344, "W"]], but is {given!r}.'
+        )
+    return sectors
+
+
 def _in_words(kinds: tuple[type, ...]) -> str:
-    return {bool: "true or false", str: "text", int: "a number"}[kinds[0]]
+    return {bool: "true or false", str: "text", int: "a number", list: "a list"}[kinds[0]]
 
 
 def _parts(geometry: Any, shape: str, where: str) -> tuple[tuple[Place, ...], ...]:

@@ -79,6 +79,13 @@ def read_heights(
 
     Raises WatersError if the picture is of another kind.
     """
+    heights = (read_grey(path)[::-1].astype(float) - zero) * step
+    heights.setflags(write=False)
+    return HeightField(heights, float(west), float(south), float(spacing))
+
+
+def read_grey(path: Path) -> NDArray[np.integer]:
+    """Return the numbers of a 16-bit grey picture, north row first; WatersError for another kind."""
     try:
         with Image.open(path) as picture:
             mode, values = picture.mode, np.asarray(picture)
@@ -88,6 +95,4 @@ def read_heights(
         raise WatersError(
             f"{path.name} is a picture of mode {mode}; expected 16-bit grey (one number a node)."
         )
-    heights = (values[::-1].astype(float) - zero) * step
-    heights.setflags(write=False)
-    return HeightField(heights, float(west), float(south), float(spacing))
+    return values

@@ -10,6 +10,7 @@ from navlib.waters.features import Feature, Place, read_features
 from navlib.waters.heights import HeightField, read_heights
 from navlib.waters.settings import Settings, read_settings
 from navlib.waters.sight import clear_view, land_crossed
+from navlib.waters.tide_model import TideModel, load_tides
 
 _SHIPPED = Path(__file__).parent / "data"
 _FILES = ("settings.json", "features.geojson")
@@ -24,9 +25,25 @@ class Water:
     features: tuple[Feature, ...]
     settings: Settings
     _by_id: dict[str, Feature] = field(repr=False)
+    _tides: TideModel | None = field(default=None, repr=False)
 
     def __repr__(self) -> str:
         return f"Water({self.name!r}, {len(self.features)} features)"
+
+    @property
+    def tides(self) -> TideModel:
+        """Its tidal model; raises WatersError if its folder has no tides.json."""
+        if self._tides is None:
+            raise WatersError(
+                f"{self.settings.title} has no tides: its folder has no tides.json. See "
+                "“Add own waters” in DEVELOPERS.md."
+            )
+        return self._tides
+
+    @property
+    def bounds(self) -> tuple[float, float, float, float]:
+        """West, south, east and north limits of the area that is taught on, in grid metres."""
+        return self.settings.area or self.height_field.bounds
 
     def feature(self, id: str) -> Feature:
         """Return the feature with this id; raises KeyError with the nearest ids if there is none."""
@@ -88,6 +105,12 @@ class Water:
         return land_crossed(self.height_field, start, end, shore)
 
 
+def _holds(outer: tuple[float, ...], inner: tuple[float, ...]) -> bool:
+    return all(o <= i for o, i in zip(outer[:2], inner[:2], strict=True)) and all(
+        o >= i for o, i in zip(outer[2:], inner[2:], strict=True)
+    )
+
+
 def shipped() -> tuple[str, ...]:
     """Return the names of the waters that come with the library."""
     return tuple(sorted(p.name for p in _SHIPPED.iterdir() if (p / "settings.json").exists()))
@@ -113,5 +136,15 @@ def load(name: str | Path = "kessoray") -> Water:
     if not picture.exists():
         raise WatersError(f"The folder “{folder.name}” has no {picture.name}.")
     height_field = read_heights(picture, **heights)
-    features = read_features(folder / "features.geojson", height_field.bounds)
-    return Water(folder.name, height_field, features, settings, {f.id: f for f in features})
+    if settings.area and not _holds(height_field.bounds, settings.area):
+        raise WatersError(
+            f"settings.json: “area” should lie within the height picture, which runs from "
+            f"{height_field.bounds[:2]} to {height_field.bounds[2:]}, but is {settings.area}."
+        )
+    bounds = settings.area or height_field.bounds
+    features = read_features(folder / "features.geojson", bounds)
+    by_id = {f.id: f for f in features}
+    tides = None
+    if (folder / "tides.json").exists():
+        tides = load_tides(folder / "tides.json", height_field, by_id, settings.grid, bounds)
+    return Water(folder.name, height_field, features, settings, by_id, tides)

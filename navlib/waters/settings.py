@@ -1,21 +1,19 @@
 """The settings of a piece of water: its title, datum, grids, levels, clock, roses and scales."""
 
 import json
-import re
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import Any
-from zoneinfo import ZoneInfo
 
-from navlib import gridref
+from navlib import gridref, mgrs
 from navlib.gridref import Letters
-from navlib.grids import IRISH, IRISH_TM, NATIONAL, Grid, utm
+from navlib.grids import IRISH, NATIONAL, Grid, from_grid
 from navlib.magnetism import Rose
 from navlib.tides import Levels
 from navlib.waters.errors import WatersError
+from navlib.waters.needs import Needs
 
-_GRIDS = {grid.name: grid for grid in (NATIONAL, IRISH, IRISH_TM)}
 _LETTERS: dict[str, Letters] = {NATIONAL.name: gridref.NATIONAL, IRISH.name: gridref.IRISH}
 
 
@@ -38,7 +36,11 @@ class Scales:
 
 @dataclass(frozen=True)
 class Settings:
-    """What a sheet of this water says in its margin; `sheet_date` is the day it is drawn for."""
+    """What a sheet of this water says in its margin; `sheet_date` is the day it is drawn for.
+
+    `area` is the part that is taught on: west, south, east and north in grid metres. The height
+    field may run on beyond it; without it, all of the height field is taught on.
+    """
 
     title: str
     about: str
@@ -52,6 +54,7 @@ class Settings:
     sheet_date: date
     training_roses: tuple[Rose, ...]
     scales: Scales
+    area: tuple[float, float, float, float] | None = None
 
 
 def read_settings(path: Path) -> tuple[Settings, dict[str, Any]]:
@@ -63,7 +66,7 @@ def read_settings(path: Path) -> tuple[Settings, dict[str, Any]]:
         given = json.loads(path.read_text(encoding="utf-8"))
     except ValueError as fault:
         raise WatersError(f"{path.name} is not JSON: {fault}.") from None
-    need = _Needs(path.name, given)
+    need = Needs(path.name, given)
     levels = Levels(**{n: need.number(f"levels.{n}") for n in Levels.__dataclass_fields__})
     in_order = [levels.lat, levels.mlws, levels.mlwn, levels.msl, levels.mhwn, levels.mhws]
     if in_order != sorted(in_order) or levels.hat < levels.mhws:
@@ -71,12 +74,17 @@ def read_settings(path: Path) -> tuple[Settings, dict[str, Any]]:
             f"{path.name}: tide levels should rise in the order lat, mlws, mlwn, msl, mhwn, "
             "mhws, hat."
         )
+    numbers = ("west", "south", "spacing", "zero", "step")
+    heights = {n: need.number(f"heights.{n}") for n in numbers}
+    if heights["spacing"] <= 0 or heights["step"] <= 0:
+        raise WatersError(f"{path.name}: heights.spacing and heights.step should be above zero.")
+    grid = need.grid("grid")
     settings = Settings(
         title=need.text("title"),
         about=need.text("about"),
         invented=need.of("invented", bool, "true or false"),
-        grid=need.grid("grid"),
-        letters=_LETTERS.get(need.text("grid")),
+        grid=grid,
+        letters=_letters(grid, heights["west"], heights["south"]),
         second_grid=need.grid("second_grid") if "second_grid" in given else None,
         datum=Datum(**{n: need.text(f"datum.{n}") for n in Datum.__dataclass_fields__}),
         levels=levels,
@@ -87,83 +95,14 @@ def read_settings(path: Path) -> tuple[Settings, dict[str, Any]]:
             for i in range(len(need.of("training_roses", list, "a list")))
         ),
         scales=Scales(need.scales("scales.land_map"), need.scales("scales.sea_chart")),
+        area=need.area("area") if "area" in given else None,
     )
-    numbers = ("west", "south", "spacing", "zero", "step")
-    heights = {n: need.number(f"heights.{n}") for n in numbers}
-    if heights["spacing"] <= 0 or heights["step"] <= 0:
-        raise WatersError(f"{path.name}: heights.spacing and heights.step should be above zero.")
     return settings, {"file": need.text("heights.file"), **heights}
 
 
-class _Needs:
-    """Fetches settings by dotted names and says what is wrong with one in whole sentences."""
-
-    def __init__(self, file: str, given: Any) -> None:
-        self.file, self.given = file, given
-
-    def rose(self, name: str) -> Rose:
-        """Return a training rose; WatersError for figures that no rose can have."""
-        names = ("variation", "year", "yearly_change_minutes")
-        printed, year, change = (self.number(f"{name}.{n}") for n in names)
-        try:
-            return Rose(printed, year, change, "training rose")
-        except ValueError as fault:
-            raise WatersError(f"{self.file}: “{name}”: {fault}.") from None
-
-    def of(self, name: str, sort: type | tuple[type, ...], in_words: str) -> Any:
-        value = self.given
-        for step in name.split("."):
-            try:
-                value = value[int(step) if isinstance(value, list) else step]
-            except (KeyError, TypeError, IndexError, ValueError):
-                raise WatersError(
-                    f"{self.file}: “{name}” is missing; it should be {in_words}."
-                ) from None
-        sorts = sort if isinstance(sort, tuple) else (sort,)
-        if not isinstance(value, sorts) or (isinstance(value, bool) and bool not in sorts):
-            raise WatersError(f"{self.file}: “{name}” should be {in_words}, but is {value!r}.")
-        return value
-
-    def text(self, name: str) -> str:
-        return str(self.of(name, str, "text"))
-
-    def number(self, name: str) -> float:
-        return float(self.of(name, (int, float), "a number"))
-
-    def scales(self, name: str) -> tuple[int, ...]:
-        value = self.of(name, list, "a list of scales such as [25000, 50000]")
-        if not value or not all(isinstance(s, int) and s > 0 for s in value):
-            raise WatersError(f"{self.file}: “{name}” should be a list such as [25000, 50000].")
-        return tuple(value)
-
-    def date(self, name: str) -> date:
-        value = self.text(name)
-        try:
-            return date.fromisoformat(value)
-        except ValueError:
-            raise WatersError(
-                f"{self.file}: “{name}” should be a date such as 2026-11-01, but is {value!r}."
-            ) from None
-
-    def clock(self, name: str) -> str:
-        value = self.text(name)
-        try:
-            ZoneInfo(value)
-        except (KeyError, ValueError, OSError):
-            raise WatersError(
-                f"{self.file}: “{name}” should name a time zone such as Europe/London, "
-                f"but is {value!r}."
-            ) from None
-        return value
-
-    def grid(self, name: str) -> Grid:
-        value = self.text(name)
-        zone = re.fullmatch(r"UTM zone (\d{1,2})([NS])", value)
-        if zone and 1 <= int(zone[1]) <= 60:
-            return utm(int(zone[1]), zone[2] == "N")
-        if value not in _GRIDS:
-            raise WatersError(
-                f"{self.file}: “{name}” should be {', '.join(_GRIDS)} or such as UTM zone 29N, "
-                f"but is {value!r}."
-            )
-        return _GRIDS[value]
+def _letters(grid: Grid, easting: float, northing: float) -> Letters | None:
+    """Return how the squares about a place are lettered; None for a grid without letters."""
+    if grid.name in _LETTERS or not grid.name.startswith("UTM"):
+        return _LETTERS.get(grid.name)
+    found = mgrs.letters_at(*from_grid(easting, northing, grid))
+    return found if found.grid == grid else None

@@ -70,7 +70,7 @@ def draw_leg(source: random.Random, paddled: bool = False) -> dict[str, Any]:
 
 def _window(source: random.Random, name: str, scale: int, a: Feature, b: Feature) -> SheetWindow:
     """Return a window that holds both places, not always in its middle."""
-    room, field = _room(a, b, scale), waters.load(name).height_field.bounds
+    room, field = _room(a, b, scale), waters.load(name).bounds
     east, north = (
         _clamp(
             (a.place[i] + b.place[i]) / 2 + source.uniform(-0.5, 0.5) * room[i],

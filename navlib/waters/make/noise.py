@@ -6,7 +6,7 @@ that every machine makes the same waters to the last bit.
 
 import numpy as np
 
-from navlib.waters.make.frame import COLUMNS, ROWS, SPACING, Array
+from navlib.waters.make.frame import Array, Frame
 
 
 def smooth(t: Array) -> Array:
@@ -21,12 +21,12 @@ def falloff(t: Array) -> Array:
     return t * t
 
 
-def value_noise(rng: np.random.Generator, wavelength: float) -> Array:
+def value_noise(frame: Frame, rng: np.random.Generator, wavelength: float) -> Array:
     """Return noise in [-1, 1] with bumps about `wavelength` metres apart, one value a node."""
-    cell = wavelength / SPACING
-    height, width = int(ROWS / cell) + 3, int(COLUMNS / cell) + 3
+    cell = wavelength / frame.spacing
+    height, width = int(frame.rows / cell) + 3, int(frame.columns / cell) + 3
     lattice = rng.random((height, width)) * 2.0 - 1.0
-    row, column = np.arange(ROWS) / cell, np.arange(COLUMNS) / cell
+    row, column = np.arange(frame.rows) / cell, np.arange(frame.columns) / cell
     j, i = row.astype(int), column.astype(int)
     v = smooth(row - j)[:, None]
     u = smooth(column - i)[None, :]
@@ -35,21 +35,21 @@ def value_noise(rng: np.random.Generator, wavelength: float) -> Array:
     return south * (1 - v) + north * v
 
 
-def fractal_noise(rng: np.random.Generator, wavelength: float, octaves: int) -> Array:
+def fractal_noise(frame: Frame, rng: np.random.Generator, wavelength: float, octaves: int) -> Array:
     """Return noise of `octaves` halving wavelengths and strengths, about in [-1, 1]."""
-    total, strength, sum_strength = np.zeros((ROWS, COLUMNS)), 1.0, 0.0
+    total, strength, sum_strength = np.zeros((frame.rows, frame.columns)), 1.0, 0.0
     for _ in range(octaves):
-        total += strength * value_noise(rng, wavelength)
+        total += strength * value_noise(frame, rng, wavelength)
         sum_strength += strength
         wavelength, strength = wavelength * 0.48, strength * 0.5
     return total / sum_strength
 
 
-def ridged_noise(rng: np.random.Generator, wavelength: float, octaves: int) -> Array:
+def ridged_noise(frame: Frame, rng: np.random.Generator, wavelength: float, octaves: int) -> Array:
     """Return noise in [0, 1] whose high parts are sharp ridges."""
-    total, strength, sum_strength = np.zeros((ROWS, COLUMNS)), 1.0, 0.0
+    total, strength, sum_strength = np.zeros((frame.rows, frame.columns)), 1.0, 0.0
     for _ in range(octaves):
-        ridge = 1.0 - np.abs(value_noise(rng, wavelength))
+        ridge = 1.0 - np.abs(value_noise(frame, rng, wavelength))
         total += strength * ridge * ridge
         sum_strength += strength
         wavelength, strength = wavelength * 0.48, strength * 0.5

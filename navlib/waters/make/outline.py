@@ -5,7 +5,7 @@ from typing import Any
 
 import numpy as np
 
-from navlib.waters.make.frame import COLUMNS, ROWS, SPACING, Array, Points, X, Y, metres
+from navlib.waters.make.frame import Array, Frame, Points, metres
 
 
 def corner_cut(points: Points, closed: bool, rounds: int = 1) -> Points:
@@ -44,18 +44,18 @@ def rough_coast(island: dict[str, Any], rng: np.random.Generator, finest: float)
         points = both[np.stack([np.ones_like(keep), keep], axis=1).reshape(-1)]
 
 
-def inside(polygon: Points) -> np.ndarray:
+def inside(frame: Frame, polygon: Points) -> np.ndarray:
     """Return which nodes lie inside a closed polygon (even-odd rule)."""
     x0, y0 = polygon[:, 0], polygon[:, 1]
     x1, y1 = np.roll(x0, -1), np.roll(y0, -1)
-    crossings = np.zeros((ROWS, COLUMNS + 1))
-    for j in range(ROWS):
-        y = j * SPACING + 0.01
+    crossings = np.zeros((frame.rows, frame.columns + 1))
+    for j in range(frame.rows):
+        y = j * frame.spacing + 0.01
         spans = (y0 <= y) != (y1 <= y)
         if spans.any():
             a, b, c, d = x0[spans], y0[spans], x1[spans], y1[spans]
             at = a + (y - b) * (c - a) / (d - b)
-            column = np.clip(np.ceil(at / SPACING).astype(int), 0, COLUMNS)
+            column = np.clip(np.ceil(at / frame.spacing).astype(int), 0, frame.columns)
             np.add.at(crossings[j], column, 1)
     return np.cumsum(crossings, axis=1)[:, :-1] % 2 == 1
 
@@ -70,27 +70,29 @@ def dense(points: Points, step: float, closed: bool = False) -> Points:
     return np.vstack([*pieces, ends[-1:]])
 
 
-def distance_from(points: Points) -> Array:
+def distance_from(frame: Frame, points: Points) -> Array:
     """Return each node's distance in metres from the nearest of `points`.
 
     Jump flooding: nodes hand their nearest known point on over ever shorter jumps.
     """
-    sx, sy = np.full((ROWS, COLUMNS), 1e7), np.full((ROWS, COLUMNS), 1e7)
-    i = np.clip(np.rint(points[:, 0] / SPACING).astype(int), 0, COLUMNS - 1)
-    j = np.clip(np.rint(points[:, 1] / SPACING).astype(int), 0, ROWS - 1)
-    far = (points[:, 0] - i * SPACING) ** 2 + (points[:, 1] - j * SPACING) ** 2
+    rows, columns, spacing = frame.rows, frame.columns, frame.spacing
+    sx, sy = np.full((rows, columns), 1e7), np.full((rows, columns), 1e7)
+    i = np.clip(np.rint(points[:, 0] / spacing).astype(int), 0, columns - 1)
+    j = np.clip(np.rint(points[:, 1] / spacing).astype(int), 0, rows - 1)
+    far = (points[:, 0] - i * spacing) ** 2 + (points[:, 1] - j * spacing) ** 2
     for k in np.argsort(-far, kind="stable"):  # the nearest point of a node is written last
         sx[j[k], i[k]], sy[j[k], i[k]] = points[k]
-    best = (sx - X) ** 2 + (sy - Y) ** 2
-    for jump in (256, 128, 64, 32, 16, 8, 4, 2, 1, 1):
+    best = (sx - frame.x) ** 2 + (sy - frame.y) ** 2
+    jumps = [jump for jump in (256, 128, 64, 32, 16, 8, 4, 2, 1, 1) if jump < min(rows, columns)]
+    for jump in jumps:
         for dj in (-jump, 0, jump):
             for di in (-jump, 0, jump):
-                to_j = slice(max(0, -dj), ROWS - max(0, dj))
-                from_j = slice(max(0, dj), ROWS - max(0, -dj))
-                to_i = slice(max(0, -di), COLUMNS - max(0, di))
-                from_i = slice(max(0, di), COLUMNS - max(0, -di))
+                to_j = slice(max(0, -dj), rows - max(0, dj))
+                from_j = slice(max(0, dj), rows - max(0, -dj))
+                to_i = slice(max(0, -di), columns - max(0, di))
+                from_i = slice(max(0, di), columns - max(0, -di))
                 cx, cy = sx[from_j, from_i], sy[from_j, from_i]
-                d = (cx - X[to_j, to_i]) ** 2 + (cy - Y[to_j, to_i]) ** 2
+                d = (cx - frame.x[to_j, to_i]) ** 2 + (cy - frame.y[to_j, to_i]) ** 2
                 nearer = d < best[to_j, to_i]
                 best[to_j, to_i] = np.where(nearer, d, best[to_j, to_i])
                 sx[to_j, to_i] = np.where(nearer, cx, sx[to_j, to_i])

@@ -5,7 +5,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from navlib.waters.make.frame import COAST, SPACING, Array, Points
+from navlib.waters.make.frame import Array, Frame, Points
 from navlib.waters.make.outline import corner_cut
 
 _STEPS = [
@@ -16,12 +16,14 @@ _STEPS = [
 ]
 
 
-def _least_effort(height: Array, start: Points, end: Points, steepest: float) -> Points:
+def _least_effort(
+    frame: Frame, height: Array, start: Points, end: Points, steepest: float
+) -> Points:
     """Return the cheapest way on every second node; a slope of `steepest` doubles the cost.
 
     Hart, Nilsson and Raphael 1968 (A*): the straight way left is never dearer than the real one.
     """
-    step, columns = 2 * SPACING, height[::2, ::2].shape[1]
+    step, columns = 2 * frame.spacing, height[::2, ::2].shape[1]
     rows, level = height[::2, ::2].shape[0], height[::2, ::2].ravel().tolist()
     (x0, y0), (x1, y1) = (np.rint(p / step).astype(int).tolist() for p in (start, end))
     first, last = y0 * columns + x0, y1 * columns + x1
@@ -43,7 +45,7 @@ def _least_effort(height: Array, start: Points, end: Points, steepest: float) ->
             if not (0 <= y < rows and 0 <= x < columns) or other in done:
                 continue
             slope = (level[other] - here) / length / steepest
-            wet = 40.0 if level[other] < COAST + 1.2 else 1.0
+            wet = 40.0 if level[other] < frame.coast + 1.2 else 1.0
             total = so_far + length * (1 + slope * slope) * wet
             if total < cost.get(other, 1e18):
                 cost[other], came[other] = total, node
@@ -91,10 +93,10 @@ def thin(points: Points, tolerance: float) -> Points:
     return points[keep]
 
 
-def way_through(height: Array, stops: Points, kind: str) -> Points:
+def way_through(frame: Frame, height: Array, stops: Points, kind: str) -> Points:
     """Return a road, track or path through `stops` in order."""
     steepest = {"road": 0.05, "track": 0.08, "path": 0.16}[kind]
-    legs = [_least_effort(height, a, b, steepest) for a, b in pairwise(stops)]
+    legs = [_least_effort(frame, height, a, b, steepest) for a, b in pairwise(stops)]
     line = np.vstack([legs[0], *[leg[1:] for leg in legs[1:]]])
     line[0], line[-1] = stops[0], stops[-1]
     return thin(corner_cut(relax(line, 3), closed=False), 2.5)

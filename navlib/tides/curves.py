@@ -121,9 +121,13 @@ def mean_curves(port: Port) -> MeanCurves:
     return MeanCurves(_mean_curve(port, 0), _mean_curve(port, 180), 2 * (m2 + s2), 2 * abs(m2 - s2))
 
 
-def _mean_curve(port: Port, s2_behind: float) -> Curve:
-    """Return the curve with S2 `s2_behind` degrees out of step with M2."""
-    heights = np.full(_MINUTES.shape, port.mean_level)
+def mean_heights(port: Port, hours: Floats, s2_behind: float = 0.0) -> Floats:
+    """Return heights in metres at `hours` after M2's own high water at mean springs.
+
+    With S2 `s2_behind` degrees out of step with M2: 180 is mean neaps. See `mean_curves` for which
+    constituents count.
+    """
+    heights = np.full(np.shape(hours), port.mean_level)
     m2_lag, s2_lag = port.constituents["M2"][1], port.constituents["S2"][1] + s2_behind
     for name, (amplitude, lag) in port.constituents.items():
         kind = CONSTITUENTS[name]
@@ -133,8 +137,20 @@ def _mean_curve(port: Port, s2_behind: float) -> Curve:
         if s % 2 or t % 2 or h != 2 * m2s or any(perigees) or (m2s, s2s) == (0, 0):
             continue
         phase = m2s * m2_lag + s2s * s2_lag - lag
-        heights += amplitude * np.cos(np.radians(kind.speed * _MINUTES + phase))
-    top = int(np.argmax(np.where(np.abs(_MINUTES) <= 4, heights, -np.inf)))
+        heights += amplitude * np.cos(np.radians(kind.speed * hours + phase))
+    return heights
+
+
+def mean_high_water(port: Port, s2_behind: float = 0.0) -> float:
+    """Return how many hours after M2's own high water the mean tide's stands, to a minute."""
+    heights = mean_heights(port, _MINUTES, s2_behind)
+    return float(_MINUTES[np.argmax(np.where(np.abs(_MINUTES) <= 4, heights, -np.inf))])
+
+
+def _mean_curve(port: Port, s2_behind: float) -> Curve:
+    """Return the curve with S2 `s2_behind` degrees out of step with M2."""
+    heights = mean_heights(port, _MINUTES, s2_behind)
+    top = int(np.searchsorted(_MINUTES, mean_high_water(port, s2_behind)))
     half_day = 9 * 60  # longer than any fall, shorter than fall and rise
     before = top - half_day + int(np.argmin(heights[top - half_day : top]))
     after = top + int(np.argmin(heights[top : top + half_day]))

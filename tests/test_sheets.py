@@ -6,6 +6,7 @@ import re
 import shutil
 import subprocess
 import sys
+import zlib
 
 import numpy as np
 import pytest
@@ -18,10 +19,13 @@ from published import item
 from pyproj import Proj, Transformer
 
 import navlib.waters as waters
-from navlib.sheets import Cross, PencilLine, land_map, style
+from navlib.sheets import Cross, PencilLine, land_map, own, style
+from navlib.sheets.ground import survey
 from navlib.sheets.land import margin
+from navlib.sheets.land.relief import relief
 
 WATER = waters.load()
+SOUTHERN = waters.load("orrimer")
 CORNER = (100_000, 1_000_000)
 HARBOUR = (94_500, 999_300)
 MM = 25.4 / 72
@@ -47,14 +51,29 @@ def points(path):
     return np.array(found)
 
 
+def pdf_lines(sheet):
+    """The first and last point of each open line of two or more points in a PDF, in millimetres."""
+    found = []
+    for stream in re.findall(rb"stream\r?\n(.*?)\r?\nendstream", sheet.pdf(), re.S):
+        try:
+            text = zlib.decompress(stream).decode("latin-1")
+        except zlib.error:
+            continue
+        for line in re.findall(r"[-\d.]+ [-\d.]+ m\n(?:[-\d.]+ [-\d.]+ l\n)+", text):
+            found.append(np.array(re.findall(r"-?[\d.]+", line), float).reshape(-1, 2)[[0, -1]])
+    lines = np.array(found) * MM
+    lines[..., 1] = sheet.height_mm - lines[..., 1]
+    return lines
+
+
 def texts(sheet):
     return [t for t in sheet._figure.axes[0].texts]
 
 
-def windows(scale, count, seed):
+def windows(scale, count, seed, water=WATER):
     rng = np.random.default_rng(seed)
     half_w, half_h = 75 * scale / 1000, 65 * scale / 1000
-    west, south, east, north = WATER.height_field.bounds
+    west, south, east, north = water.bounds
     for u, v in rng.random((count, 2)):
         yield (
             west + half_w + u * (east - west - 2 * half_w),
@@ -82,6 +101,62 @@ def test_marks_lie_where_their_latitude_and_longitude_say(scale):
         for arm in (first, second):
             assert arm.mean(axis=0) == pytest.approx((x, y), abs=0.1)
         assert sheet.place(*mark.place) == pytest.approx((x, y), abs=0.1)
+
+
+def grid_to_degrees(water):
+    code = {"National Grid": 27700, "UTM zone 2S": 32702}[water.settings.grid.name]
+    return Transformer.from_crs(code, 4326, always_xy=True)
+
+
+@pytest.mark.parametrize(
+    ("water", "place", "scale"),
+    [(WATER, HARBOUR, 25_000), (WATER, CORNER, 50_000), (SOUTHERN, (400_400, 5_600_400), 25_000)],
+)
+def test_ticks_of_latitude_and_longitude_stand_on_whole_minutes(water, place, scale):
+    sheet = land_map(water, place, scale=scale)
+    to_degrees, f, seen = grid_to_degrees(water), sheet.frame, dict.fromkeys("xy", 0)
+    for start, end in group(sheet.svg(), "graticule"):
+        upright = min(abs(start[1] - f.top), abs(start[1] - f.bottom)) < 0.01
+        assert upright or min(abs(start[0] - f.left), abs(start[0] - f.right)) < 0.01
+        for spot in (start, end):  # the tick points along its meridian or parallel
+            lon, lat = to_degrees.transform(*sheet.grid_at(*spot))
+            minutes, metres = (lon * 60, 1852 * np.cos(np.radians(lat))) if upright else (
+                lat * 60, 1852)  # fmt: skip
+            off_mm = (minutes - round(minutes)) * metres / scale * 1000
+            assert off_mm == pytest.approx(0, abs=0.1)
+        seen["x" if upright else "y"] += 1
+    edge = np.linspace(0, 1, 400)
+    corners = [sheet.grid_at(f.left + f.width * t, f.top) for t in edge]
+    lons = [to_degrees.transform(*c)[0] * 60 for c in corners]
+    assert seen["x"] == pytest.approx(2 * np.ptp(np.floor(lons)), abs=1)
+    assert seen["y"] >= 4
+
+
+@pytest.mark.parametrize("scale", [25_000, 50_000])
+def test_ticks_of_the_second_grid_stand_on_its_kilometres(scale):
+    sheet = land_map(WATER, HARBOUR, scale=scale)
+    to_utm, f = Transformer.from_crs(27700, 32629, always_xy=True), sheet.frame
+    ticks = group(sheet.svg(), "second-grid")
+    assert len(ticks) >= 4 * (3 if scale == 25_000 else 6)
+    for start, _ in ticks:
+        e, n = to_utm.transform(*sheet.grid_at(*start))
+        upright = min(abs(start[1] - f.top), abs(start[1] - f.bottom)) < 0.01
+        km = (e if upright else n) / 1000
+        assert (km - round(km)) * 1e6 / scale == pytest.approx(0, abs=0.1)
+
+
+def test_the_pdf_has_each_line_where_the_svg_has_it(sheet):
+    marked = land_map(WATER, HARBOUR, marks=[Cross(m.place) for m in WATER.marks()[:40]])
+    for drawn, groups in ((sheet, ("grid",)), (marked, ("pencil", "graticule", "second-grid"))):
+        lines = pdf_lines(drawn)
+        for name in groups:
+            for path in group(drawn.svg(), name):
+                inside = [
+                    drawn.frame.holds(*p, -2) for p in path[[0, -1]]
+                ]  # a PDF leaves out what its clip hides
+                if all(inside):
+                    off = np.abs(lines - path[[0, -1]]).max(axis=(1, 2)).min()
+                    assert off < 0.05, (name, path)
 
 
 def test_a_pencil_line_measures_what_the_grid_says():
@@ -147,6 +222,36 @@ def test_shows_knows_what_lies_in_the_frame(sheet):
 # What every printed sheet carries ---------------------------------------------------------------
 
 
+@pytest.mark.parametrize("water", [WATER, SOUTHERN], ids=lambda w: w.name)
+@pytest.mark.parametrize("width", [112, 150, 206, 262])
+def test_nothing_in_the_margin_runs_over_anything_else(water, width):
+    west, south, east, north = water.bounds
+    middle = (west + east) / 2 + 130, (south + north) / 2 - 170
+    sheet = land_map(water, middle, size_mm=(width, 60))
+    renderer = FigureCanvasAgg(sheet._figure).get_renderer()
+    dots, f, boxes = sheet._figure.dpi / 25.4, sheet.frame, []
+    for t in texts(sheet):
+        if not f.holds(*t.get_position()):
+            e = t.get_window_extent(renderer)
+            boxes.append((t.get_text(), np.array([e.x0, e.y0, e.x1, e.y1]) / dots))
+    assert len(boxes) > 25
+    for (a, p), (b, q) in itertools.combinations(boxes, 2):
+        room = np.minimum(p[2:], q[2:]) - np.maximum(p[:2], q[:2])
+        assert room.min() < 0.4, (a, b)
+
+
+def test_figures_of_the_second_grid_keep_clear_of_the_kilometres():
+    for place in windows(25_000, 12, seed=3):
+        sheet = land_map(WATER, place)
+        f = sheet.frame
+        for _, end in group(sheet.svg(), "second-grid-leaders"):
+            side = not f.left < end[0] < f.right  # left or right of the map
+            metres, w = sheet.grid_at(*end)[1 if side else 0], sheet.window
+            low, high = (w.south, w.north) if side else (w.west, w.east)
+            for km in range(int(low // 1000) + 1, int(high // 1000) + 1):
+                assert abs(metres - 1000 * km) / 25 > (2.85 if side else 6.2)
+
+
 @pytest.mark.parametrize("size", [(112, 60), (150, 130), (240, 170)])
 @pytest.mark.parametrize("scale", [25_000, 50_000])
 def test_every_sheet_says_what_it_is(size, scale):
@@ -192,6 +297,24 @@ def test_north_figures_agree_with_pyproj_and_the_magnetic_model():
     assert "2.1° E of grid" in written
 
 
+def test_norths_and_letters_of_a_southern_water():
+    place = (400_400, 5_600_400)
+    sheet = land_map(SOUTHERN, place)
+    lat, lon = SOUTHERN.lat_lon(place)
+    to_grid, to_magnetic, gma = margin.norths(SOUTHERN, sheet.window)
+    expected = Proj("EPSG:32702").get_factors(lon, lat).meridian_convergence
+    assert to_grid == pytest.approx(expected, abs=0.01)
+    assert gma == pytest.approx(to_magnetic - to_grid, abs=0.01)
+    assert to_magnetic > 15
+    arrows = {name: group(sheet.svg(), f"north-{name}")[0] for name in ("grid", "true", "magnetic")}
+    turn = {n: np.arctan2(a[1, 0] - a[0, 0], a[0, 1] - a[1, 1]) for n, a in arrows.items()}
+    assert turn["true"] < turn["grid"] == 0 < turn["magnetic"]
+    written = {t.get_text() for t in texts(sheet)}
+    assert {"LB", "MB", "LA", "MA"} <= written
+    assert any("39°44′S" in text for text, _ in sheet.names)
+    assert any("write 02H before" in text for text in written)
+
+
 def test_numbers_and_letters_stand_on_every_edge(sheet):
     f = sheet.frame
     at = {(round(t.get_position()[0], 1), round(t.get_position()[1], 1)): t for t in texts(sheet)}
@@ -217,6 +340,13 @@ def test_land_sea_and_shore_part_in_grey_print():
         return np.dot(colour, [0.2126, 0.7152, 0.0722]) / 255
 
     assert grey(style.LOW_LAND) - grey(style.DEEP) > 0.08
+    for water in (WATER, SOUTHERN):
+        window = land_map(water, bounds=water.bounds, scale=50_000).window
+        land = relief(survey(water, window)) @ [0.2126, 0.7152, 0.0722] / 255
+        assert land.min() > 0.745  # a pencil line shows on the darkest slope
+        assert land.max() < 0.975  # and the paper of a road on the brightest
+        assert np.ptp(land) > 0.15  # and hills show
+        assert land.min() - grey(style.PENCIL) > 0.5
     assert grey(style.FORESHORE) - grey(style.FORESHORE_INK) > 0.3
     for ink in (style.GRID, style.COAST, style.INK, style.WATER_INK):
         assert grey(style.DEEP) - grey(ink) > 0.4
@@ -225,11 +355,14 @@ def test_land_sea_and_shore_part_in_grey_print():
 # Names ------------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize(("scale", "count"), [(25_000, 30), (50_000, 14)])
-def test_names_never_overlap_or_run_off_the_map(scale, count):
+@pytest.mark.parametrize(
+    ("water", "scale", "count"),
+    [(WATER, 25_000, 24), (WATER, 50_000, 10), (SOUTHERN, 25_000, 12), (SOUTHERN, 50_000, 3)],
+)
+def test_names_never_overlap_or_run_off_the_map(water, scale, count):
     set_names, nameless = 0, []
-    for centre in windows(scale, count, seed=7):
-        sheet = land_map(WATER, centre, scale=scale)
+    for centre in windows(scale, count, seed=7, water=water):
+        sheet = land_map(water, centre, scale=scale)
         set_names += len(sheet.names)
         for text, box in sheet.names:
             assert box.within(sheet.frame), text
@@ -238,7 +371,7 @@ def test_names_never_overlap_or_run_off_the_map(scale, count):
         ]
         assert overlaps == []
         texts = [text for text, _ in sheet.names]
-        well_in = [m for m in WATER.marks() if sheet.shows(*m.place, inset_mm=16)]
+        well_in = [m for m in water.marks() if sheet.shows(*m.place, inset_mm=16)]
         nameless += [m.name for m in well_in if not any(m.name in text for text in texts)]
     assert set_names > 12 * count
     assert len(nameless) <= (0 if scale == 25_000 else 2), nameless
@@ -279,6 +412,43 @@ def test_a_name_is_written_as_it_stands(tmp_path):
     assert not any(t.get_parse_math() for t in texts(sheet))
 
 
+# A learner's own extract -------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("water", [WATER, SOUTHERN], ids=lambda w: w.name)
+@pytest.mark.parametrize("kind", ["land map", "sea chart"])
+def test_every_own_extract_is_worth_working_on_and_they_spread_over_the_water(water, kind):
+    scales, size = water.settings.scales, (150.0, 130.0)
+    scale = (scales.land_map if kind == "land map" else scales.sea_chart)[0]
+    centres = [own.own_centre(water, seed, kind, scale, size) for seed in range(200)]
+    for e, n in centres:
+        away = [
+            (abs(m.easting - e), abs(m.northing - n))
+            for m in water.marks()
+        ]  # fmt: skip
+        half = [(side / 2 - own.INSET) * scale / 1000 for side in size]
+        assert sum(x < half[0] and y < half[1] for x, y in away) >= own.WORTH[kind].marks
+    assert len(set(centres)) > 150
+    places = np.array(centres)
+    west, south, east, north = water.bounds
+    assert (np.ptp(places, axis=0) > 0.35 * np.array([east - west, north - south])).all()
+    step = np.hypot(*np.diff(places, axis=0).T)  # from one seed to the next
+    assert np.median(step) > 0.15 * (east - west)
+
+
+def test_an_own_extract_is_the_same_for_the_same_seed_and_another_for_another():
+    one, again, other = (own.own_extract(WATER, seed, size_mm=(120, 60)) for seed in (5, 5, 6))
+    assert one.window == again.window != other.window
+    assert one.scale == 25_000
+    chart = own.own_extract(SOUTHERN, 11, sheet="sea chart")
+    assert chart.scale == SOUTHERN.settings.scales.sea_chart[0]
+    assert sum(chart.shows(*m.place, own.INSET) for m in SOUTHERN.marks()) >= 5
+    with pytest.raises(ValueError, match="land map or sea chart"):
+        own.own_extract(WATER, 1, sheet="globe")
+    with pytest.raises(waters.OutsideWaters, match="holds enough to work on"):
+        own.own_extract(SOUTHERN, 1, size_mm=(2000, 130))
+
+
 # The same sheet again, and windows that cannot be drawn -----------------------------------------
 
 
@@ -308,7 +478,7 @@ def test_bounds_and_centre_give_the_same_window():
 
 def test_windows_that_cannot_be_drawn_are_refused_in_words():
     with pytest.raises(waters.OutsideWaters, match="runs off Kessoray and Pelloray"):
-        land_map(WATER, (84_100, 1_000_000))
+        land_map(WATER, (82_100, 1_000_000))
     with pytest.raises(ValueError, match="at least 112 mm wide"):
         land_map(WATER, CORNER, size_mm=(80, 80))
     with pytest.raises(ValueError, match="either the centre"):

@@ -109,12 +109,22 @@ def settle(wanted: list[Wish], taken: list[Box], frame: Box) -> list[Placed]:
     Boxes of set names are added to `taken`.
     """
     inner = Box(frame.left + 0.8, frame.top + 0.8, frame.right - 0.8, frame.bottom - 0.8)
+    boxes = np.empty((len(taken) + len(wanted), 4))  # a row each: left, top, right, bottom
+    count = 0
+    for box in taken:
+        boxes[count] = box.left, box.top, box.right, box.bottom
+        count += 1
     placed = []
     for wish in wanted:
         for cost, box in wish.spots:
             if cost > 7.0:
                 break
-            if box.within(inner) and not any(box.overlaps(other, GAP) for other in taken):
+            others = boxes[:count]
+            clash = (others[:, :2] < (box.right + GAP, box.bottom + GAP)).all(axis=1)
+            clash &= (others[:, 2:] > (box.left - GAP, box.top - GAP)).all(axis=1)
+            if box.within(inner) and not clash.any():
+                boxes[count] = box.left, box.top, box.right, box.bottom
+                count += 1
                 taken.append(box)
                 placed.append(Placed(wish.text, wish.letters, box, wish.turn))
                 break

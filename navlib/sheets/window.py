@@ -9,9 +9,12 @@ from functools import cached_property
 from typing import Any, Protocol
 
 import numpy as np
+from numpy.typing import NDArray
 from pyproj import Proj
 
 from navlib.grids import Grid, from_grid, to_grid
+
+Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True)
@@ -99,6 +102,27 @@ class Window(Protocol):
 
     def grid_at(self, x_mm: Any, y_mm: Any) -> tuple[Any, Any]:
         """Return easting and northing in metres of a spot on the sheet."""
+
+
+def spread(x: Array, y: Array, exact: Any) -> tuple[Array, Array]:
+    """Return `exact(x, y)` (two arrays) over a lattice, worked out at some nodes, linear between.
+
+    `x` and `y` rise. Nodes are 16 apart: over 400 m of ground a map projection bends by a
+    centimetre or less.
+    """
+
+    def some(values: Array) -> Any:
+        count = max(2, (len(values) - 1) // 16 + 2)
+        return np.unique(np.linspace(0, len(values) - 1, count).astype(int))
+
+    i, j = some(x), some(y)
+    at = np.clip(np.searchsorted(y[j], y) - 1, 0, len(j) - 2)
+    t = ((y - y[j][at]) / (y[j][at + 1] - y[j][at]))[:, None]
+    result = []
+    for values in exact(*np.meshgrid(x[i], y[j])):
+        rows = np.array([np.interp(x, x[i], row) for row in values])
+        result.append(rows[at] * (1 - t) + rows[at + 1] * t)
+    return result[0], result[1]
 
 
 @dataclass(frozen=True)

@@ -2,10 +2,22 @@
 
 from collections.abc import Sequence
 
+import numpy as np
 from matplotlib.patches import Rectangle
 
 from navlib.sheets import bars, ground, lettering, pencil, placing
-from navlib.sheets.land import edge, margin, names, relief, symbols, ways
+from navlib.sheets.land import (
+    contours,
+    covers,
+    edge,
+    graticule,
+    margin,
+    names,
+    relief,
+    shore,
+    symbols,
+    ways,
+)
 from navlib.sheets.land.figures import figure_lines
 from navlib.sheets.paper import Sheet, blank
 from navlib.sheets.pencil import Mark
@@ -18,22 +30,24 @@ def land_map(
     centre: Place | None = None,
     *,
     bounds: tuple[float, float, float, float] | None = None,
-    scale: int = 25_000,
-    size_mm: tuple[float, float] = (150.0, 130.0),
+    scale: int | None = None,
+    size_mm: tuple[float, float] | None = None,
     marks: Sequence[Mark] = (),
 ) -> Sheet:
     """Return the land map of a window of `water`, drawn and ready to print.
 
-    The window is `size_mm` (width, height of the map's frame in millimetres) about `centre`
-    (easting, northing in metres), or `bounds` (west, south, east, north in metres), at 1:`scale`.
-    `marks` are pencil lines and crosses laid over it. Raises OutsideWaters where the window runs
-    off the water, and ValueError for a frame too narrow for its bars.
+    The window is `size_mm` (width, height of the map's frame in millimetres; 150 x 130 unless
+    given) about `centre` (easting, northing in metres), or `bounds` (west, south, east, north in
+    metres), at 1:`scale`, which unless given is the first of the water's map scales. `marks` are
+    pencil lines and crosses laid over it. Raises OutsideWaters where the window runs off the water,
+    and ValueError for a frame too narrow for its bars.
     """
-    window = _window(water, centre, bounds, scale, size_mm)
+    scale = water.settings.scales.land_map[0] if scale is None else scale
+    window = _window(water, centre, bounds, scale, size_mm or (150.0, 130.0))
     frame = window.frame
     width, height = (
         frame.right + margin.SIDE,
-        frame.bottom + margin.bottom(frame.right - frame.left),
+        frame.bottom + margin.bottom(water, frame.width),
     )
     figure, axes = blank(width, height)
     clip = Rectangle(
@@ -49,29 +63,39 @@ def land_map(
     taken = [symbols.sign_box(f, window) for f in symbols.signed_features(water, window)]
     letters = edge.meeting_letters(water, window, taken)
     taken += [box for _, box in letters]
+    degrees = graticule.ticks(water, window)
+    placed = graticule.figures(degrees, taken, frame)
     taken += pencil.mark_boxes(laid, window)
-    placed = placing.settle(pencil.wished(laid, window), taken, frame)
-    clutter = ways.clutter(water, window)
+    placed += placing.settle(pencil.wished(laid, window), taken, frame)
+    clutter = np.vstack([ways.clutter(water, around), covers.outline_beads(water, window)])
     placed += placing.settle(names.wishes(water, around, clutter), taken, frame)
-    figures, lines = figure_lines(ground.contours(around), taken, frame, clutter)
+    figures, lines = figure_lines(contours.contours(around), taken, frame, clutter)
 
     relief.draw_relief(axes, around, clip)
-    ground.draw_contours(axes, lines, clip)
-    ground.draw_sea(axes, around, clip)
+    covers.draw_woods(axes, water, around, clip)
+    contours.draw_contours(axes, lines, clip)
+    shore.draw_sea(axes, around, clip)
     ground.draw_cliffs(axes, around, clip)
+    ways.draw_burns(axes, water, around, clip)
     ways.draw_lines(axes, water, window, clip)
-    ways.draw_areas(axes, water, window, clip)
+    covers.draw_areas(axes, water, window, clip)
     edge.draw_grid(axes, window, clip)
+    graticule.draw_graticule(axes, water, window, degrees, clip)
     symbols.draw_signs(axes, water, window, clip)
     lettering.draw_names(axes, placed + figures)
     pencil.draw_marks(axes, laid, window, clip)
     edge.draw_frame(axes, window)
     edge.draw_meeting_letters(axes, letters)
     edge.draw_numbers(axes, water, window)
+    second = water.settings.second_grid
+    if second and scale <= graticule.FINEST:
+        numbers = edge.number_spots(window)
+        meetings = graticule.second_ticks(water, window, second)
+        graticule.draw_second_grid(axes, window, meetings, numbers, edge.RULER)
     margin.draw_head(axes, water, window, width)
     margin.draw_foot(axes, water, window)
     written = tuple((p.text, p.box) for p in placed + figures)
-    return Sheet(water, window, width, height, _alt(water, window, placed), written, figure)
+    return Sheet(width, height, _alt(water, window, placed), figure, water, window, written)
 
 
 def _window(
@@ -91,12 +115,12 @@ def _window(
         half_w, half_h = size_mm[0] * metres / 2, size_mm[1] * metres / 2
         bounds = (centre[0] - half_w, centre[1] - half_h, centre[0] + half_w, centre[1] + half_h)
     west, south, east, north = bounds
-    limits = water.height_field.bounds
+    limits = water.bounds
     if west < limits[0] or south < limits[1] or east > limits[2] or north > limits[3]:
         raise OutsideWaters(
-            f"A window from E {west:g} to {east:g}, N {south:g} to {north:g} runs off "
-            f"{water.settings.title}, which lies within E {limits[0]:g} to {limits[2]:g}, "
-            f"N {limits[1]:g} to {limits[3]:g}. Move it, make it smaller or take a larger scale."
+            f"A window from E {west:.0f} to {east:.0f}, N {south:.0f} to {north:.0f} runs off "
+            f"{water.settings.title}, which lies within E {limits[0]:.0f} to {limits[2]:.0f}, "
+            f"N {limits[1]:.0f} to {limits[3]:.0f}. Move it, make it smaller or take a larger scale."
         )
     width, height = (east - west) / metres, (north - south) / metres
     if width < margin.NARROWEST or height < 40:
@@ -110,7 +134,8 @@ def _window(
 
 def _alt(water: Water, window: GridWindow, placed: list[lettering.Placed]) -> str:
     """Return what the sheet shows, in words, for those who cannot see it."""
-    shown = [p.text for p in placed if p.letters not in ("height", "contour")]
+    figures = ("height", "contour", "graticule")
+    shown = [p.text.replace("\n", ", ") for p in placed if p.letters not in figures]
     return (
         f"Land map of part of {water.settings.title}, {bars.fraction(window.scale)}, "
         f"eastings {window.west:.0f} to {window.east:.0f}, northings {window.south:.0f} to "

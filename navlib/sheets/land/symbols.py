@@ -2,10 +2,9 @@
 
 import numpy as np
 from matplotlib.axes import Axes
-from matplotlib.collections import LineCollection, PolyCollection
 from matplotlib.patches import Patch
 
-from navlib.sheets import style
+from navlib.sheets import pen, style
 from navlib.sheets.window import Box, Window
 from navlib.waters import Feature, Water
 
@@ -60,6 +59,11 @@ _SIGNS: dict[str, tuple[list[Stroke], list[Stroke], list[Stroke]]] = {
     ),
     "ruin": ([], [_BASE], [[(-0.9, -0.9), (-0.9, 0.9), (0.9, 0.9)], [(0.9, 0.1), (0.9, -0.2)]]),
     "jetty": ([_ring(0.34)], [], []),
+    "lay-by": (
+        [],
+        [[(-0.9, -0.9), (0.9, -0.9), (0.9, 0.9), (-0.9, 0.9)]],
+        [[(-0.32, 0.6), (-0.32, -0.6), (0.1, -0.6), (0.36, -0.28), (0.1, 0.05), (-0.32, 0.05)]],
+    ),
     "buoy": (
         [[(-0.75, -0.45), (0.75, -0.45), (0.75, -1.5), (-0.75, -1.5)]],
         [_BASE],
@@ -79,12 +83,18 @@ def signed_features(water: Water, window: Window) -> list[Feature]:
     ]
 
 
+def reach(kind: str) -> Box:
+    """Return the box that a kind's sign fills, the measured place at 0, 0."""
+    points = np.array([p for group in _SIGNS[kind] for stroke in group for p in stroke])
+    (left, top), (right, bottom) = points.min(axis=0), points.max(axis=0)
+    return Box(float(left), float(top), float(right), float(bottom))
+
+
 def sign_box(feature: Feature, window: Window) -> Box:
     """Return the box that a feature's sign fills on the sheet."""
     x, y = window.place(feature.easting, feature.northing)
-    points = [p for group in _SIGNS[feature.kind] for stroke in group for p in stroke]
-    xs, ys = [p[0] for p in points], [p[1] for p in points]
-    return Box(x + min(xs), y + min(ys), x + max(xs), y + max(ys))
+    box = reach(feature.kind)
+    return Box(x + box.left, y + box.top, x + box.right, y + box.bottom)
 
 
 def draw_signs(axes: Axes, water: Water, window: Window, clip: Patch) -> None:
@@ -96,19 +106,25 @@ def draw_signs(axes: Axes, water: Water, window: Window, clip: Patch) -> None:
         x, y = window.place(feature.easting, feature.northing)
         for group, into in zip(_SIGNS[feature.kind], (filled, white, strokes), strict=True):
             into += [[(x + a, y + b) for a, b in stroke] for stroke in group]
-    shapes = (
-        PolyCollection(
-            white,
-            facecolors=style.PAPER,
-            edgecolors=style.INK,
-            linewidths=style.points(0.18),
-            zorder=7.1,
-        ),
-        PolyCollection(filled, facecolors=style.INK, edgecolors="none", zorder=7.2),
-        LineCollection(
-            strokes, colors=style.INK, linewidths=style.points(0.26), capstyle="round", zorder=7.2
-        ),
+    _paint(axes, filled, white, strokes, clip)
+
+
+def _paint(
+    axes: Axes,
+    filled: list[Stroke],
+    white: list[Stroke],
+    strokes: list[Stroke],
+    clip: Patch | None,
+) -> None:
+    ink = style.INK
+    pen.draw_shapes(axes, white, clip, fill=style.PAPER, edge=ink, width=0.18, zorder=7.1)
+    pen.draw_shapes(axes, filled, clip, fill=ink, zorder=7.2)
+    pen.draw_strokes(axes, strokes, clip, colour=ink, width=0.26, zorder=7.2)
+
+
+def draw_sign(axes: Axes, kind: str, x: float, y: float) -> None:
+    """Draw the sign of a kind about a spot anywhere on the sheet, for a key."""
+    filled, white, strokes = (
+        [[(x + a, y + b) for a, b in stroke] for stroke in group] for group in _SIGNS[kind]
     )
-    for shape in shapes:
-        axes.add_collection(shape, autolim=False)
-        shape.set_clip_path(clip)
+    _paint(axes, filled, white, strokes, None)

@@ -1,0 +1,1 @@
+"""The sea chart: depths and soundings, border, roses, signs after INT 1, names, and its notes."""

@@ -150,8 +150,11 @@ class Chain:
         """Yield the wrong ways to `asked`: each slip alone, then each pair in different steps.
 
         A way that cannot be gone with these numbers is left out, and so is a pair that ends where
-        one of its slips alone ends, which explains as much with less.
+        one of its slips alone ends, which explains as much with less. Where the right way leads
+        nowhere from a learner's own answers, such as a speed of 0, no wrong one is looked for.
         """
+        if self.run(givens, fixed=fixed)[asked] is None:
+            return
         slips = [(s.name, slip) for s in self.upstream(asked, fixed) for slip in s.slips]
         apart, least = self.by_name[asked].kind.apart, self.by_name[asked].kind.rounding / 100
         alone: dict[tuple[str, Slip], Any] = {}

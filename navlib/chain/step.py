@@ -18,6 +18,21 @@ def needs(work: Work) -> tuple[str, ...]:
     return tuple(inspect.signature(work).parameters)
 
 
+def taking(work: Work, *names: str) -> Work:
+    """Return `work` as one that takes the givens or steps of these names, in this order.
+
+    For a step or slip that chains share under other names.
+    """
+
+    def named(**values: Any) -> Any:
+        return work(*(values[name] for name in names))
+
+    kind = inspect.Parameter.KEYWORD_ONLY
+    taken = [inspect.Parameter(name, kind) for name in dict.fromkeys(names)]
+    named.__signature__ = inspect.Signature(taken)  # type: ignore[attr-defined]
+    return named
+
+
 @dataclass(frozen=True)
 class Error:
     """One independent source of error, as its standard deviation in the measure of the step's kind.

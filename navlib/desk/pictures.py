@@ -6,21 +6,21 @@ from typing import Any
 
 from navlib import waters
 from navlib.chain.question import Question
-from navlib.questions.picture import SheetWindow, Table
-from navlib.sheets import Cross, PencilLine, Sheet, land_map
+from navlib.questions.picture import SheetWindow, Table, TidePage
+from navlib.sheets import Cross, Page, PencilLine, Sheet, land_map, pages, sea_chart
 
 
 def draw(picture: Any) -> dict[str, Any] | None:
     """Return the picture of a question as a face holds it; None if it has none."""
-    if not isinstance(picture, SheetWindow):
+    if not isinstance(picture, SheetWindow | TidePage):
         return None
-    drawn = sheet(picture)
+    drawn = page(picture)
     return {
         "svg": _svg(picture),
         "alt": f"{picture.alt} {drawn.alt}",
         "width_mm": drawn.width_mm,
         "height_mm": drawn.height_mm,
-        "tools": list(picture.instruments),
+        "tools": list(picture.instruments) if isinstance(picture, SheetWindow) else [],
     }
 
 
@@ -52,9 +52,36 @@ def _crosses(window: SheetWindow) -> list[Cross]:
 
 def _drawn(window: SheetWindow, marks: Sequence[Cross | PencilLine]) -> Sheet:
     water = waters.load(window.water)
-    return land_map(water, window.centre, scale=window.scale, size_mm=window.size_mm, marks=marks)
+    sort = sea_chart if window.sheet == "sea chart" else land_map
+    return sort(water, window.centre, scale=window.scale, size_mm=window.size_mm, marks=marks)
+
+
+def page(picture: SheetWindow | TidePage) -> Page:
+    """Return the sheet or the page of tides that a question shows."""
+    return sheet(picture) if isinstance(picture, SheetWindow) else tide_page(picture)
 
 
 @lru_cache(maxsize=32)
-def _svg(window: SheetWindow) -> str:
-    return sheet(window).svg()
+def tide_page(shown: TidePage) -> Page:
+    """Return a page of tides; raises KeyError for a port that the water does not have."""
+    water = waters.load(shown.water)
+    tides, day = water.tides, shown.day or water.settings.sheet_date
+    port = next(p for p in tides.ports if p.name == shown.port) if shown.port else tides.standard
+    match shown.page:
+        case "table":
+            return pages.tide_table(water, port, day.year, day.month)
+        case "curve":
+            return pages.tide_curve(water, tides.standard, shown.day)
+        case "day":
+            return pages.day_curve(water, port, day)
+        case "differences":
+            return pages.differences_page(water)
+        case "diamonds":
+            return pages.diamonds_page(water)
+        case "streams":
+            return pages.stream_atlas(water, shown.hour)
+
+
+@lru_cache(maxsize=32)
+def _svg(picture: SheetWindow | TidePage) -> str:
+    return page(picture).svg()

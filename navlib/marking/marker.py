@@ -112,7 +112,7 @@ def _mark_part(
     if reading.value is not None:
         outcome = _outcome(question, asked, reading.value, own, allowed, good)
         if outcome is Outcome.WRONG:
-            diagnosis = _diagnose(question, asked, reading.value, own)
+            diagnosis = _diagnose(question, asked, reading.value, own, good)
             says = (diagnosis.says({**question.written, "yours": text.strip()}), *says)
         else:
             says = (*_PRAISE[outcome], *says)
@@ -155,7 +155,9 @@ def _outcome(
     return Outcome.NEAR if near else Outcome.WRONG
 
 
-def _diagnose(question: Question, asked: str, value: Any, own: Mapping[str, Any]) -> Diagnosis:
-    """Look for the slip behind this part; for an earlier one only if none here explains it."""
+def _diagnose(
+    question: Question, asked: str, value: Any, own: Mapping[str, Any], good: bool
+) -> Diagnosis:
+    """Look for the slip behind this part; in an earlier one only if that was not right already."""
     here = diagnose(question, asked, value, own)
-    return here if here.ways or not own else diagnose(question, asked, value)
+    return here if here.ways or good else diagnose(question, asked, value)

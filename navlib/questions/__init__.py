@@ -3,9 +3,9 @@
 from functools import cache
 
 from navlib.chain.question import Question, QuestionType
-from navlib.questions import bearings
+from navlib.questions import bearings, speed
 
-_TOPICS = (bearings,)
+_TOPICS = (bearings, speed)
 
 _TYPES: dict[str, QuestionType] = {kind.kind: kind for topic in _TOPICS for kind in topic.TYPES}
 _EXERCISES = {topic.TOPIC: topic.EXERCISES for topic in _TOPICS}

@@ -1,6 +1,8 @@
 """What a question shows beside its words, as data; who draws it is not known here."""
 
 from dataclasses import dataclass
+from datetime import date
+from typing import Literal
 
 
 @dataclass(frozen=True)
@@ -23,7 +25,7 @@ class Spot:
 
 @dataclass(frozen=True)
 class SheetWindow:
-    """A piece of a water's land-map sheet at a true scale, with places marked on it.
+    """A piece of a water's land map or sea chart at a true scale, with places marked on it.
 
     `centre` is easting and northing in grid metres, `size_mm` width and height on paper; `line`
     draws a pencil line through the spots. `alt` says in words what is to be seen.
@@ -37,3 +39,21 @@ class SheetWindow:
     alt: str
     line: bool = False
     instruments: tuple[str, ...] = ()
+    sheet: Literal["land map", "sea chart"] = "land map"
+
+
+@dataclass(frozen=True)
+class TidePage:
+    """A page of a water's tides: which one, for which port, and for which day or hour.
+
+    `page` is "table" (the month of `day`), "curve" (the port's mean curves), "day" (the height
+    through `day`), "differences", "diamonds", or "streams" (`hour` from high water, -6 to 6).
+    `port` is a port's name, the standard port if empty.
+    """
+
+    water: str
+    page: Literal["table", "curve", "day", "differences", "diamonds", "streams"]
+    alt: str
+    port: str = ""
+    day: date | None = None
+    hour: int = 0

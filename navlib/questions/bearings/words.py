@@ -5,7 +5,7 @@ from collections.abc import Callable
 from typing import Any
 
 from navlib.angles import reciprocal, wrap
-from navlib.chain.step import Slip, Step, Work
+from navlib.chain.step import Slip, Step, Work, taking
 from navlib.kinds.angles import Bearing
 
 
@@ -37,35 +37,27 @@ def ten_out(work: Work) -> tuple[Slip, Slip]:
 def way_back(of: str, kind: Bearing) -> Step:
     """Return the step from the bearing called `of` to the opposite one, asked as “back”."""
 
-    def taking(change: Callable[[float], float]) -> Work:
-        def route(**values: float) -> float:
-            return change(values[of])
-
-        names = [inspect.Parameter(of, inspect.Parameter.KEYWORD_ONLY)]
-        route.__signature__ = inspect.Signature(names)  # type: ignore[attr-defined]
-        return route
-
     return Step(
         "back",
         kind,
-        taking(reciprocal),
+        taking(reciprocal, of),
         how="The other way along the same line is the opposite direction: put 180 on, or take it off.",
         line=f"{{{of}}} and 180 is {{back}}",
         check="Point along the first bearing, then over your shoulder: which quarter is that?",
         slips=(
             Slip(
                 "back-forgotten",
-                taking(lambda bearing: bearing),
+                taking(lambda bearing: bearing, of),
                 "Yours, {yours}, is the way there once more. Looking back you face the other way. "
                 "Check: there and back always differ by 180.",
             ),
             Slip(
                 "taken-from-360",
-                taking(lambda bearing: wrap(-bearing)),
+                taking(lambda bearing: wrap(-bearing), of),
                 "Yours, {yours}, is 360 less the bearing: a mirror image. The opposite direction is "
                 "180 further round. Check: one of the two is below 180, the other above.",
             ),
-            *ten_out(taking(reciprocal)),
+            *ten_out(taking(reciprocal, of)),
         ),
     )
 

@@ -1,13 +1,19 @@
 """The command line: `python -m navlib` opens the lessons."""
 
 import argparse
+import re
 import sys
 from collections.abc import Sequence
+from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import navlib
-from navlib import lab
+from navlib import gridref, lab
 from navlib.record import Record
+
+if TYPE_CHECKING:
+    from navlib.waters import Water
 
 LESSONS = Path(navlib.__file__).parent.parent / "lessons"
 
@@ -34,6 +40,108 @@ def _delete(given: argparse.Namespace) -> None:
     print(f"Deleted: {Record().delete()} answers.")
 
 
+def _sheets(given: argparse.Namespace) -> None:
+    from navlib.sheets import shelf  # it brings matplotlib, which opening a lesson does without
+
+    water = _water(given.water)
+    items = shelf.choose(shelf.shelf(water, given.day or date.today()), given.names)
+    if given.to is None:
+        width = max(len(item.name) for item in items)
+        print(f"Sheets of {water.settings.title} (write them with --to FOLDER):")
+        for item in items:
+            print(f"  {item.name:{width}}  {item.about}")
+        return
+    for item in items:
+        file = given.to / f"{item.name}.{given.format}"
+        shelf.write(item.draw(), file, given.dpi)
+        print(f"Written: {file}")
+
+
+def _extract(given: argparse.Namespace) -> None:
+    from navlib.sheets import land_map, own_extract, sea_chart, shelf
+
+    water = _water(given.water)
+    if given.seed is not None:
+        sheet = own_extract(
+            water, given.seed, sheet=given.sheet, scale=given.scale, size_mm=given.size
+        )
+    else:
+        draw = {"land map": land_map, "sea chart": sea_chart}[given.sheet]
+        sheet = draw(water, _place(water, given.at), scale=given.scale, size_mm=given.size)
+    shelf.write(sheet, given.to, given.dpi)
+    print(f"Written: {given.to} ({sheet.width_mm:g} x {sheet.height_mm:g} mm)")
+
+
+def _water(name: str) -> "Water":
+    from navlib.waters import load
+
+    return load(Path(name) if Path(name).is_dir() else name)
+
+
+def _place(water: "Water", text: str) -> tuple[float, float]:
+    """Return easting and northing of a grid reference, or of the feature with that id."""
+    if text in {feature.id for feature in water.features}:
+        return water.feature(text).place
+    west, south, east, north = water.bounds
+    middle = (west + east) / 2, (south + north) / 2
+    letters = water.settings.letters
+    place = gridref.parse(text, middle, letters) if letters else gridref.parse_metres(text)
+    return place.easting, place.northing
+
+
+def _size(text: str) -> tuple[float, float]:
+    found = re.fullmatch(r"(\d+(?:\.\d+)?)\s*[x×]\s*(\d+(?:\.\d+)?)", text)
+    if not found:
+        raise argparse.ArgumentTypeError(f"write it such as 150x130, not {text}")
+    return float(found[1]), float(found[2])
+
+
+def _day(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"write it such as 2026-11-25, not {text}") from None
+
+
+def _add_sheets(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    sheets = commands.add_parser(
+        "sheets", help="maps, charts and tide pages: list them, or write them to files"
+    )
+    sheets.set_defaults(run=_sheets)
+    sheets.add_argument("names", nargs="*", metavar="NAME", help="which, by name or its beginning")
+    sheets.add_argument(
+        "--to", type=Path, metavar="FOLDER", help="write them here; list if left out"
+    )
+    sheets.add_argument("--day", type=_day, metavar="DATE", help="for pages with dates (today)")
+    sheets.add_argument(
+        "--as", dest="format", choices=("pdf", "svg", "png"), default="pdf", help="format (pdf)"
+    )
+
+    extract = commands.add_parser("extract", help="write a piece of the map or chart to a file")
+    extract.set_defaults(run=_extract)
+    extract.add_argument(
+        "to", type=Path, metavar="FILE", help="its ending says how: pdf, svg or png"
+    )
+    extract.add_argument(
+        "--sheet", choices=("land map", "sea chart"), default="land map", help="of which (land map)"
+    )
+    where = extract.add_mutually_exclusive_group(required=True)
+    where.add_argument("--at", metavar="PLACE", help="its middle: a grid reference or a mark's id")
+    where.add_argument("--seed", type=int, metavar="N", help="a learner's own piece, by number")
+    extract.add_argument("--scale", type=int, default=25_000, metavar="N", help="1:N (25000)")
+    extract.add_argument(
+        "--size", type=_size, default=(150.0, 130.0), metavar="WxH", help="frame in mm (150x130)"
+    )
+    for command in (sheets, extract):
+        command.add_argument(
+            "--water",
+            default="kessoray",
+            metavar="NAME",
+            help="which water, or a folder of your own",
+        )
+        command.add_argument("--dpi", type=int, default=200, help="dots an inch of a png (200)")
+
+
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="python -m navlib",
@@ -50,6 +158,8 @@ def _parser() -> argparse.ArgumentParser:
     lessons.add_argument(
         "--no-browser", dest="browser", action="store_false", help="print the address only"
     )
+
+    _add_sheets(commands)
 
     record = commands.add_parser("record", help="your answers: where they are kept, export, delete")
     record.set_defaults(run=_record)
@@ -68,7 +178,7 @@ def main(words: Sequence[str]) -> int:
     given = _parser().parse_args(words or ["lessons"])
     try:
         given.run(given)
-    except (lab.NoLesson, OSError) as problem:
+    except (lab.NoLesson, OSError, ValueError) as problem:
         print(problem, file=sys.stderr)
         return 2
     return 0

@@ -44,7 +44,7 @@ KNOWS: dict[str, set[str]] = {
     "desk": {"record", "marking", "questions", "sheets", "kinds", "chain", "waters"},
     "widgets": {"desk", "record", "marking", "questions", "sheets", "chain"} | TRADE | WRITTEN,
     "lab": set(),
-    "__main__": {"lab", "record"},
+    "__main__": {"lab", "record", "sheets", "waters", "gridref"},
 }
 """What each room may know beside itself."""
 

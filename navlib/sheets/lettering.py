@@ -25,12 +25,15 @@ class Placed:
     turn: float = 0.0
 
 
-@lru_cache(maxsize=4096)
-def _extent(
-    text: str, family: str, weight: str, slant: style.Slant, size: float
-) -> tuple[float, ...]:
+@lru_cache(maxsize=8192)
+def extent(
+    text: str, size: float, weight: str, family: str, slant: style.Slant
+) -> tuple[float, float, float]:
+    """Return width, height and depth below the line of a text of `size` points, in millimetres."""
     font = FontProperties(family=family, weight=weight, style=slant, size=size)
-    return tuple(text_to_path.get_text_width_height_descent(text, font, ismath=False))
+    points = text_to_path.get_text_width_height_descent(text, font, ismath=False)
+    width, height, depth = (float(v) / style.POINTS_PER_MM for v in points)
+    return width, height, depth
 
 
 def size_of(text: str, letters: str) -> tuple[float, float, float]:
@@ -41,10 +44,8 @@ def size_of(text: str, letters: str) -> tuple[float, float, float]:
         return max(w for w, _, _ in sizes), down + sizes[0][1], sizes[-1][2]
     kind = style.LETTERS[letters]
     written = text.upper() if kind.capitals else text
-    width, height, depth = _extent(written, kind.family, kind.weight, kind.slant, kind.size)
-    width += kind.spacing * (len(text) - 1)
-    mm = style.POINTS_PER_MM
-    return width / mm, height / mm, depth / mm
+    width, height, depth = extent(written, kind.size, kind.weight, kind.family, kind.slant)
+    return width + kind.spacing * (len(text) - 1) / style.POINTS_PER_MM, height, depth
 
 
 def leading(letters: str) -> float:
@@ -135,10 +136,7 @@ def draw_names(axes: Axes, placed: list[Placed]) -> None:
         pieces = [(0.0, text)]
         if kind.spacing:
             pieces = [
-                (
-                    (_advance(text[:i], kind) + kind.spacing * i) / style.POINTS_PER_MM,
-                    letter,
-                )
+                (_advance(text[:i], kind) + kind.spacing * i / style.POINTS_PER_MM, letter)
                 for i, letter in enumerate(text)
                 if letter != " "
             ]
@@ -173,8 +171,8 @@ def draw_names(axes: Axes, placed: list[Placed]) -> None:
 
 
 def _advance(text: str, kind: style.Letters) -> float:
-    """Return how far a text moves the pen, in points (a dot marks where it stands after it)."""
+    """Return how far a text moves the pen, in mm (a dot marks where it stands after it)."""
     if not text:
         return 0.0
-    with_dot = _extent(text + ".", kind.family, kind.weight, kind.slant, kind.size)[0]
-    return with_dot - _extent(".", kind.family, kind.weight, kind.slant, kind.size)[0]
+    font = kind.size, kind.weight, kind.family, kind.slant
+    return extent(text + ".", *font)[0] - extent(".", *font)[0]

@@ -33,8 +33,9 @@ class Turn:
         return replace(self, time=self.time.astimezone(zone(where)))
 
     def __str__(self) -> str:
-        """Write it as a tide table does: `HW 0252 UTC 2.6 m`."""
-        return f"{self.kind[0].upper()}W {self.time:%H%M %Z} {self.height:.1f} m"
+        """Write it as a tide table does, to the nearest minute: `HW 0252 UTC 2.6 m`."""
+        nearest = self.time + timedelta(seconds=30)
+        return f"{self.kind[0].upper()}W {nearest:%H%M %Z} {self.height:.1f} m"
 
 
 class Tidal(Protocol):

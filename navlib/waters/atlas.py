@@ -1,8 +1,11 @@
 """Where the arrows of a stream atlas stand: by one rule, the same for every hour."""
 
+from collections.abc import Sequence
+
 import numpy as np
 from numpy.typing import NDArray
 
+from navlib.waters.features import Place
 from navlib.waters.stream_field import StreamField
 
 Array = NDArray[np.float64]
@@ -18,12 +21,16 @@ DEEP = 3.0
 
 
 def choose_spots(
-    field: StreamField, area: tuple[float, float, float, float], to_springs: float
+    field: StreamField,
+    area: tuple[float, float, float, float],
+    to_springs: float,
+    fixed: Sequence[Place] = (),
 ) -> Array:
     """Return the places (n, 2) of an atlas's arrows within `area` (west, south, east, north).
 
-    First where the stream runs hardest, then over the rest from row to row; none nearer to another
-    than the page allows. `to_springs` turns amplitudes (m/s) into the greatest rate in knots.
+    First the `fixed` ones, then where the stream runs hardest, then over the rest from row to row;
+    none nearer to another than the page allows. `to_springs` turns amplitudes (m/s) into the
+    greatest rate in knots.
     """
     west, south, east, north = area
     open_gap = (east - west) / ACROSS
@@ -36,11 +43,12 @@ def choose_spots(
         )
     )
     deep = np.asarray(field.heights.at(e, n)) < -DEEP
-    e, n = e[deep], n[deep]
+    given = np.array(fixed, dtype=float).reshape(-1, 2)
+    e, n = np.concatenate([given[:, 0], e[deep]]), np.concatenate([given[:, 1], n[deep]])
     rate = np.hypot(*abs(field.at(e, n))) * to_springs
     hard = np.clip((rate - SLOW) / (HARD - SLOW), 0, 1)
     gap = open_gap * (1 - (1 - CLOSER) * hard)
-    first = np.lexsort((e, n, -np.where(hard >= 1, rate, 0)))
+    first = np.lexsort((e, n, -np.where(hard >= 1, rate, 0), np.arange(e.size) >= len(given)))
     free = np.ones(e.size, bool)
     chosen = []
     for k in first:

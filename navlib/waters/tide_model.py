@@ -152,8 +152,13 @@ class TideModel:
 
     @cached_property
     def spots(self) -> NDArray[np.float64]:
-        """Places (n, 2) of the atlas's arrows: the same for all hours, none too near another."""
-        return choose_spots(self.field, self.area, abs(self._mean_turnings()[0]).max() * _TO_KNOTS)
+        """Places (n, 2) of the atlas's arrows: the same for all hours, none too near another.
+
+        Each diamond has one, so that no gate with a table is a blank on the atlas.
+        """
+        to_springs = abs(self._mean_turnings()[0]).max() * _TO_KNOTS
+        places = [diamond.place for diamond in self.diamonds]
+        return choose_spots(self.field, self.area, to_springs, places)
 
     def atlas(self, hour: int) -> tuple[Arrow, ...]:
         """Return the arrows of one atlas page, `hour` from the standard port's high water.

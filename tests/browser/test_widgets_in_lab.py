@@ -53,7 +53,7 @@ DeviationByHeading({DEVIATIONS})"""
 
 SEEN_BY_PYTHON = """\
 import ipywidgets
-from navlib.widgets import ThereAndBack
+from navlib.widgets.demos import ThereAndBack
 demo = ThereAndBack(bearing=60)
 heard = ipywidgets.Label("nothing yet")
 demo.observe(lambda change: setattr(heard, "value", f"Python heard {change['new']:g}"), "bearing")

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import navlib
 from navlib import gridref, lab
-from navlib.record import Record
+from navlib.record import Record, choose, chosen, forget, learners
 
 if TYPE_CHECKING:
     from navlib.waters import Water
@@ -38,6 +38,25 @@ def _delete(given: argparse.Namespace) -> None:
         print("Nothing was deleted.")
         return
     print(f"Deleted: {Record().delete()} answers.")
+
+
+def _take_in(given: argparse.Namespace) -> None:
+    print(f"Taken in: {Record().take_in(given.file.read_text(encoding='utf-8'))} answers.")
+
+
+def _learner(given: argparse.Namespace) -> None:
+    if given.forget:
+        if given.name is None:
+            raise ValueError('Say whom to forget: learner NAME --forget, or "" for no name.')
+        print(
+            f"Forgotten: {given.name or 'the learner without a name'}, {forget(given.name)} answers."
+        )
+    elif given.name is not None:
+        kept = choose(given.name)
+        print(kept.note or f"Lessons opened from now on are {kept.name or 'without a name'}'s.")
+    else:
+        print(f"Learner now: {chosen() or 'without a name'}.")
+        print(f"Others here: {', '.join(n for n in learners() if n != chosen()) or 'none'}.")
 
 
 def _sheets(given: argparse.Namespace) -> None:
@@ -167,9 +186,17 @@ def _parser() -> argparse.ArgumentParser:
     export = deeds.add_parser("export", help="write all your answers to a file, as JSON")
     export.set_defaults(run=_export)
     export.add_argument("file", type=Path, metavar="FILE")
+    take_in = deeds.add_parser("import", help="take in answers exported on another machine")
+    take_in.set_defaults(run=_take_in)
+    take_in.add_argument("file", type=Path, metavar="FILE")
     delete = deeds.add_parser("delete", help="forget all your answers")
     delete.set_defaults(run=_delete)
     delete.add_argument("--yes", action="store_true", help="do not ask")
+
+    learner = commands.add_parser("learner", help="who is learning: several can share a machine")
+    learner.set_defaults(run=_learner)
+    learner.add_argument("name", nargs="?", metavar="NAME", help='choose this one ("": no name)')
+    learner.add_argument("--forget", action="store_true", help="delete NAME and all answers kept")
     return parser
 
 

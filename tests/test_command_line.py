@@ -74,3 +74,26 @@ def test_record_is_shown_exported_and_deleted(tmp_path: Path, monkeypatch, capsy
     assert len(record.attempts()) == 1
     assert main(["record", "delete", "--yes"]) == 0
     assert record.attempts() == []
+
+
+def test_learners_share_a_machine_and_answers_come_over_from_another(
+    tmp_path: Path, monkeypatch, capsys
+):
+    monkeypatch.setenv("NAVLIB_RECORD", str(tmp_path / "r.sqlite"))
+    Record().attempt("here", "kind", 1, {"a": "042 T"})
+    main(["record", "export", str(tmp_path / "mine.json")])
+    assert main(["learner", "Ina"]) == 0
+    assert Record().attempts() == []
+    assert main(["record", "import", str(tmp_path / "mine.json")]) == 0
+    assert main(["record", "import", str(tmp_path / "mine.json")]) == 0
+    assert "Taken in: 0 answers." in capsys.readouterr().out
+    assert len(Record().attempts()) == 1
+    assert main(["learner", ""]) == 0
+    assert main(["learner"]) == 0
+    assert "Others here: Ina." in capsys.readouterr().out
+    assert main(["learner", "--forget"]) == 2
+    assert main(["learner", "Ina", "--forget"]) == 0
+    assert len(Record().attempts()) == 1
+    (tmp_path / "mine.json").write_text("[")
+    assert main(["record", "import", str(tmp_path / "mine.json")]) == 2
+    assert "Traceback" not in capsys.readouterr().err

@@ -3,7 +3,7 @@
 import pytest
 
 from navlib import questions
-from navlib.desk import Checkpoint, Exercise, Practice, worked_steps
+from navlib.desk import Checkpoint, Exercise, Practice, solution, worked_steps
 from navlib.record import Record
 
 TOPIC = "bearings"
@@ -146,3 +146,10 @@ def test_worked_example_has_a_way_and_a_line_for_each_step():
     face = worked_steps(question)
     assert [step["line"] for step in face["steps"]] == list(question.working())
     assert all(step["how"] for step in face["steps"])
+
+
+def test_a_solution_gives_a_tolerance_where_something_is_measured_and_none_to_a_choice():
+    said = solution(questions.make("speed.eta", 1), 5)
+    times, day = said.rsplit("\n\n", 1)[1].split("On which day?")
+    assert "±" in times
+    assert "±" not in day

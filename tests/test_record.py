@@ -13,7 +13,9 @@ import pytest
 
 from navlib.marking import mark
 from navlib.questions import make
-from navlib.record import Record
+from navlib.record import Record, choose, chosen, default_path, forget, learners
+from navlib.record.places import path_of
+from navlib.record.schema import SCHEMA
 
 ENDLESS_WRITER = """
 import sys
@@ -124,3 +126,252 @@ def test_record_that_cannot_be_used_is_left_alone_and_says_so(tmp_path, trouble)
         with sqlite3.connect(path) as newer:
             assert newer.execute("PRAGMA user_version").fetchone() == (99,)
         newer.close()
+
+
+# --- last year's record --------------------------------------------------------------------------
+
+FIRST_FORM = """
+CREATE TABLE attempts (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    learner TEXT NOT NULL,
+    at TEXT NOT NULL,
+    place TEXT NOT NULL,
+    kind TEXT NOT NULL,
+    seed INTEGER NOT NULL,
+    answers TEXT NOT NULL,
+    hints INTEGER NOT NULL
+);
+CREATE INDEX attempts_by_place ON attempts (learner, place, id);
+CREATE TABLE judgements (
+    attempt INTEGER PRIMARY KEY REFERENCES attempts (id) ON DELETE CASCADE,
+    outcomes TEXT NOT NULL,
+    marks REAL NOT NULL,
+    out_of REAL NOT NULL,
+    slips TEXT NOT NULL
+);
+CREATE TABLE notes (
+    learner TEXT NOT NULL,
+    name TEXT NOT NULL,
+    value TEXT NOT NULL,
+    PRIMARY KEY (learner, name)
+) WITHOUT ROWID;
+INSERT INTO attempts VALUES
+    (7, 'me', '2025-11-24T18:00:00+00:00', 'bearings/practice', 'bearings.back-bearing', 5,
+     '{"magnetic": "042 M"}', 1);
+INSERT INTO judgements VALUES (7, '{"magnetic": "wrong"}', 0.0, 1.0, '["variation-sign"]');
+INSERT INTO notes VALUES ('me', 'bearings/practice', 'bearings.back-bearing 5');
+PRAGMA user_version = 1;
+"""
+
+
+def test_record_of_last_year_opens_and_is_carried_over(tmp_path):
+    path = tmp_path / "r.sqlite"
+    with closing(sqlite3.connect(path)) as old:
+        old.executescript(FIRST_FORM)
+    for _ in range(2):  # carried over, then opened as it now is
+        record = Record(path)
+        assert record.note == ""
+        (attempt,) = record.attempts()
+        assert (attempt.id, attempt.answers, attempt.slips) == (
+            7,
+            {"magnetic": "042 M"},
+            ("variation-sign",),
+        )
+        assert attempt.chances is None
+        assert record.recall("bearings/practice") == "bearings.back-bearing 5"
+        record.close()
+    with closing(sqlite3.connect(path)) as file:
+        assert file.execute("PRAGMA user_version").fetchone() == (SCHEMA,)
+    record = Record(path)
+    assert record.attempt("here", "k", 1, {}, chances=("variation-sign",)) == 8
+    assert record.attempts("here")[0].chances == ("variation-sign",)
+
+
+# --- handing over --------------------------------------------------------------------------------
+
+
+def answered(record, seed, text="042 T"):
+    question = make("bearings.true-to-magnetic", seed)
+    number = record.attempt("here", question.kind, seed, {"magnetic": text}, 1, ("variation-sign",))
+    record.judged(number, mark(question, {"magnetic": text}))
+
+
+def told(record):
+    """Return what is known of each attempt, without its number."""
+    return [(a.at, a.seed, a.answers, a.hints, a.outcomes, a.chances) for a in record.attempts()]
+
+
+def test_answers_of_another_machine_are_taken_in_once(tmp_path):
+    here, there = Record(tmp_path / "here.sqlite"), Record(tmp_path / "there.sqlite")
+    answered(here, 1)
+    answered(there, 2)
+    answered(there, 2)  # the same answer again within a second is an attempt of its own
+    there.remember("bearings/practice", "bearings.back-bearing 5")
+    here.remember("bearings/checkpoint", "12")
+    assert here.take_in(there.export()) == 2
+    assert here.take_in(there.export()) == 0
+    assert there.take_in(here.export()) == 1
+    assert sorted(map(repr, told(here))) == sorted(map(repr, told(there)))
+    assert len(told(here)) == 3
+    assert here.recall("bearings/practice") == "bearings.back-bearing 5"
+    assert here.recall("bearings/checkpoint") == "12"
+    assert {a.learner for a in here.attempts()} == {"me"}
+
+
+def test_attempt_not_judged_yet_gets_its_judgement_from_the_other_machine(tmp_path):
+    here, there = Record(tmp_path / "here.sqlite"), Record(tmp_path / "there.sqlite")
+    question = make("bearings.true-to-magnetic", 1)
+    number = there.attempt("here", question.kind, 1, question.answers)
+    here.take_in(there.export())
+    there.judged(number, mark(question, question.answers))
+    assert here.unjudged()
+    assert here.take_in(there.export()) == 0
+    assert here.unjudged() == []
+    assert here.attempts()[0].right
+
+
+def damaged(**changes):
+    """Return an export with something wrong in its second attempt."""
+    row = {
+        "at": "2026-11-24T18:00:00+00:00",
+        "place": "here",
+        "kind": "k",
+        "seed": 1,
+        "answers": {"a": "1"},
+        "hints": 0,
+        "outcomes": {"a": "right"},
+        "marks": 1.0,
+        "out_of": 1.0,
+        "slips": [],
+    }
+    return json.dumps({"navlib-record": 1, "attempts": [row, row | changes], "notes": {}})
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("", "no answers"),
+        ("not JSON", "no answers"),
+        ("[1, 2]", "no answers"),
+        ('{"navlib-record": true, "attempts": []}', "no answers"),
+        ('{"navlib-record": 1, "attempts": {}}', "no answers"),
+        ('{"navlib-record": 1, "attempts": [], "notes": {"a": 1}}', "no answers"),
+        ('{"navlib-record": 99, "attempts": []}', "newer version"),
+        ('{"navlib-record": 1, "attempts": [3]}', "Answer 1 .* damaged"),
+        (damaged(at="yesterday"), "Answer 2 .* damaged"),
+        (damaged(at="2026-11-24T18:00:00"), "Answer 2 .* damaged"),
+        (damaged(seed="1; DROP TABLE attempts"), "Answer 2 .* damaged"),
+        (damaged(seed=2**70), "Answer 2 .* damaged"),
+        (damaged(answers={"a": 1}), "Answer 2 .* damaged"),
+        (damaged(outcomes=["right"]), "Answer 2 .* damaged"),
+        (damaged(slips="variation-sign"), "Answer 2 .* damaged"),
+    ],
+)
+def test_file_that_is_no_export_is_refused_whole(tmp_path, text, says):
+    record = Record(tmp_path / "r.sqlite")
+    with pytest.raises(ValueError, match=says):
+        record.take_in(text)
+    assert record.attempts() == []
+
+
+def test_export_of_the_first_form_is_taken_in(tmp_path):
+    record = Record(tmp_path / "r.sqlite")
+    assert record.take_in(damaged()) == 2
+    assert [attempt.chances for attempt in record.attempts()] == [None, None]
+
+
+# --- several learners ----------------------------------------------------------------------------
+
+
+@pytest.fixture
+def machine(tmp_path, monkeypatch):
+    monkeypatch.setenv("NAVLIB_RECORD", str(tmp_path / "record.sqlite"))
+    return tmp_path
+
+
+def test_nobody_sees_anothers_answers_without_choosing_their_name(machine):
+    assert (learners(), chosen(), Record().path) == ([], "", default_path())
+    answered(Record(), 1)
+    answered(choose("Skua"), 2)
+    open_lesson = Record()
+    answered(choose("Tern"), 3)
+    assert learners() == ["Skua", "Tern"]
+    assert [a.seed for a in Record().attempts()] == [3]
+    assert [a.seed for a in open_lesson.attempts()] == [2]  # a lesson stays with its learner
+    assert [a.seed for a in choose("Skua").attempts()] == [2]
+    assert chosen() == Record().name == "Skua"
+    assert [a.seed for a in choose("").attempts()] == [1]
+    assert (chosen(), Record().path) == ("", default_path())
+
+
+def test_a_name_is_the_same_learner_however_it_is_typed(machine):
+    first = choose("  Åse   Holm ")
+    assert first.name == "Åse Holm"
+    again = choose("a\N{COMBINING RING ABOVE}SE holm")
+    assert again.path == first.path
+    assert learners() == [chosen()] == ["Åse Holm"]
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "../../somewhere",
+        "C:\\temp\\x",
+        "con",
+        "a/b",
+        "*?<>|",
+        "名前",
+        "🛶",
+        ". .",
+        "it's",
+        "-rf",
+        "e" * 60,
+        "tab\there",
+        "nul\0l",
+    ],
+)
+def test_any_name_gives_a_safe_file_of_its_own(machine, name):
+    record = choose(name)
+    assert record.note == ""
+    assert record.path.parent == path_of("x").parent
+    assert record.path.name.isascii()
+    assert len(record.path.name) < 64
+    assert not set(record.path.name) - set("abcdefghijklmnopqrstuvwxyz0123456789-.")
+    assert record.path != choose("another").path
+    assert record.name in learners()
+
+
+def test_too_long_a_name_is_refused_in_words(machine):
+    with pytest.raises(ValueError, match="at most 60"):
+        choose("e" * 61)
+
+
+def test_deleting_answers_keeps_the_name_and_forgetting_takes_it_too(machine):
+    answered(choose("Skua"), 2)
+    assert Record().delete() == 1
+    assert learners() == ["Skua"]
+    answered(Record(), 2)
+    answered(choose("Tern"), 3)
+    assert forget("skua") == 1
+    assert (learners(), chosen()) == (["Tern"], "Tern")
+    assert not path_of("Skua").exists()
+    assert forget("Tern") == 1
+    assert (learners(), chosen()) == ([], "")
+    assert forget("nobody") == 0
+
+
+def test_damaged_record_of_a_learner_is_set_aside_and_the_learner_stays(machine):
+    answered(choose("Skua"), 2)
+    path_of("Skua").write_bytes(b"not a record at all " * 400)
+    for rest in path_of("Skua").parent.glob("*.sqlite-*"):
+        rest.unlink()
+    assert "set aside" in Record().note
+    assert learners() == ["Skua"]
+
+
+def test_choice_that_cannot_be_kept_still_gives_a_record_and_says_so(machine):
+    path_of("Skua").parent.write_text("in the way")
+    record = choose("Skua")
+    assert "cannot be saved" in record.note
+    assert record.attempt("here", "k", 1, {}) == 1
+    assert learners() == []

@@ -6,7 +6,17 @@ can show.
 
 from navlib.desk.checkpoint import Checkpoint
 from navlib.desk.exercise import Exercise
+from navlib.desk.mixed import MixedPractice
 from navlib.desk.practice import Practice
+from navlib.desk.standing import standing_words
 from navlib.desk.worked import solution, worked_steps
 
-__all__ = ["Checkpoint", "Exercise", "Practice", "solution", "worked_steps"]
+__all__ = [
+    "Checkpoint",
+    "Exercise",
+    "MixedPractice",
+    "Practice",
+    "solution",
+    "standing_words",
+    "worked_steps",
+]

@@ -41,6 +41,8 @@ def sheet(window: SheetWindow) -> Sheet:
 def answer_sheet(question: Question) -> Sheet:
     """Return the sheet of a question with the line between its spots and the first answer."""
     window = question.picture
+    if len(window.spots) < 2:
+        return sheet(window)
     start, end = (cross.place for cross in _crosses(window)[:2])
     line = PencilLine(start, end, question.written[question.asks[0]], arrow=True)
     return _drawn(window, [*_crosses(window), line])

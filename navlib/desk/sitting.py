@@ -7,6 +7,7 @@ from typing import Any
 from navlib import questions
 from navlib.chain.question import Question
 from navlib.desk.pictures import draw, tabulate
+from navlib.desk.syllabus import chances
 from navlib.kinds.choices import Choice, letters
 from navlib.marking import Marked, Outcome, mark
 from navlib.record import Attempt, Record
@@ -62,8 +63,9 @@ class Sitting:
     def do_check(self) -> None:
         """Write the answers down, then judge them."""
         hinted = self._first_not_right()
+        asked = self.question
         number = self.record.attempt(
-            self.place, self.question.kind, self.question.seed, self.typed, len(self.hints)
+            self.place, asked.kind, asked.seed, self.typed, len(self.hints), chances(asked)
         )
         self.marked = mark(self.question, self.typed)
         self.record.judged(number, self.marked)

@@ -28,8 +28,9 @@ def worked_steps(question: Question) -> dict[str, Any]:
 def solution(question: Question, number: int) -> str:
     """Return the worked solution of a question as Markdown, headed by its number."""
     answers = "; ".join(
-        f"{question.prompts[name]}: **{answer}** (± {question.band_written(name)})"
+        f"{question.prompts[name]}: **{answer}**" + (f" (± {width})" if width else "")
         for name, answer in question.answers.items()
+        for width in [question.band_written(name)]
     )
     steps = "\n".join(
         f"{n}. {step.how} *{step.line}*".format_map(question.written)

@@ -1,0 +1,28 @@
+"""Mixed practice: all topics in turn, so that choosing the method is part of the question."""
+
+import random
+
+from navlib.desk.practice import Practice
+from navlib.desk.syllabus import syllabus
+from navlib.record import Record
+from navlib.record.progress import Syllabus
+
+TOPIC = "mixed"
+
+
+class MixedPractice(Practice):
+    """Practice over the topics that the learner has begun elsewhere; over all if there is only one."""
+
+    heading = "Mixed practice"
+
+    def __init__(self, record: Record, source: random.Random | None = None) -> None:
+        super().__init__(TOPIC, record, source)
+
+    def kinds(self) -> Syllabus:
+        """Return the kinds of question of the topics begun, of all topics if fewer than two are."""
+        whole = syllabus()
+        elsewhere = [a for a in self.record.attempts() if not a.place.startswith(f"{TOPIC}/")]
+        begun = {whole[a.kind].topic for a in elsewhere if a.kind in whole}
+        if len(begun) < 2:
+            return whole
+        return {kind: entry for kind, entry in whole.items() if entry.topic in begun}

@@ -75,6 +75,10 @@ class Choice(Kind[str]):
         text = self.options[value]
         return text if _bare(text) == letter else f"{letter}) {text}"
 
+    def write_width(self, width: float) -> str:
+        """Return nothing: an option is right or it is not."""
+        return ""
+
     def apart(self, one: str, other: str) -> float:
         """Return 0 for the same option, 1 for another."""
         return float(one != other)
@@ -130,6 +134,10 @@ class Order(Kind[tuple[str, ...]]):
         """Return the letters in order: b, a, c."""
         shown = {key: letter for letter, key in letters(self.items).items()}
         return ", ".join(shown[key] for key in value)
+
+    def write_width(self, width: float) -> str:
+        """Return nothing: an option is right or it is not."""
+        return ""
 
     def apart(self, one: tuple[str, ...], other: tuple[str, ...]) -> float:
         """Return the number of pairs that stand in another order."""

@@ -81,8 +81,14 @@ function showPictured(card, pictured) {
 function tableView(table) {
   if (!table) return [];
   const heads = table.heads.map((head) => el("th", { scope: "col" }, head));
+  const wordy = table.heads.slice(1).map((_, k) => table.rows.some((row) => /[a-z]{3}/i.test(row[k + 1])));
   const rows = table.rows.map(([name, ...cells]) =>
-    el("tr", {}, el("th", { scope: "row" }, name), ...cells.map((cell) => el("td", {}, cell))),
+    el(
+      "tr",
+      {},
+      el("th", { scope: "row" }, name),
+      ...cells.map((cell, k) => el("td", wordy[k] ? { class: "nav-words" } : {}, cell)),
+    ),
   );
   return [
     el(

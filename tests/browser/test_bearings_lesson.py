@@ -2,7 +2,8 @@
 
 from collections.abc import Callable
 
-from playwright.sync_api import Locator, Page, expect
+from cards import answer, card
+from playwright.sync_api import Page, expect
 
 from navlib import questions
 
@@ -14,16 +15,6 @@ SLIP = next(slip for slip in STEP.slips if slip.name == "variation-sign")
 WRONG = STEP.kind.write(SLIP.route(QUESTION.givens["true"], QUESTION.givens["variation"]))
 RIGHT = QUESTION.answers["magnetic"]
 SENTENCE = SLIP.says.format_map({**QUESTION.written, "yours": WRONG})
-
-
-def card(page: Page, title: str) -> Locator:
-    return page.locator(".nav-card", has=page.get_by_role("heading", name=title))
-
-
-def answer(where: Locator, text: str) -> None:
-    box = where.get_by_role("textbox").first
-    box.fill(text)
-    box.press("Enter")
 
 
 def test_right_slip_hint_reload_restart(open_lesson: Open):

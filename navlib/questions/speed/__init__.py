@@ -16,14 +16,14 @@ TYPES = (
 )
 
 EXERCISES = (
-    ("speed.time", 2),
-    ("speed.distance", 1),
+    ("speed.time", 9),
+    ("speed.distance", 6),
     ("speed.elapsed", 5),
     ("speed.on-the-map", 1),
-    ("speed.eta", 2),
-    ("speed.rests", 3),
-    ("speed.latest-departure", 1),
-    ("speed.round-the-point", 1),
+    ("speed.eta", 14),
+    ("speed.there-and-back", 4),
+    ("speed.revised-eta", 7),
+    ("speed.tidal-gate", 2),
+    ("speed.stream-turns", 2),
     ("speed.find-the-fault", 4),
-    ("speed.turn-back", 1),
 )

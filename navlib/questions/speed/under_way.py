@@ -1,21 +1,18 @@
 """On the sheet and on the water: a leg measured and timed, and who is first at the beach."""
 
-import math
 import random
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from datetime import datetime
 from itertools import pairwise
 from typing import Any
 
 from navlib.chain.chain import Chain
 from navlib.chain.question import QuestionType
-from navlib.chain.step import Error, Slip, Step, Work
+from navlib.chain.step import Slip, Step, Work
 from navlib.clock import later, minutes_between
-from navlib.distance import ground_m
 from navlib.kinds.choices import Order
-from navlib.kinds.quantities import Distance
-from navlib.questions.bearings.legs import draw_leg
+from navlib.questions.distance.draws import MAP_LEG, draw_map_leg
+from navlib.questions.distance.steps import MEASURED
 from navlib.questions.picture import Table
 from navlib.questions.speed.draws import PADDLING, draw_time
 from navlib.questions.speed.steps import KNOTS, MILES, UT, time_step
@@ -24,65 +21,9 @@ from navlib.units import NM
 
 # A leg on the sheet -----------------------------------------------------------------------------
 
-POINT_MM, RULER_MM, PAPER = 0.4, 0.3, 0.003
-"""Standard deviations: of a point pricked or pencilled, of a ruler read, and of how much paper
-stretches, as a share of the length. Common practice."""
-
-
-TO_HALF_A_CABLE = Distance("NM", 0.05, unit_asked=True)
-"""As finely as a short leg can be read on the land map."""
-
-
-def measured_nm_sigma(length_mm: float, scale: int) -> float:
-    """Return the standard deviation, in nautical miles, of a length measured on a sheet."""
-    on_paper = math.hypot(POINT_MM, POINT_MM, RULER_MM, PAPER * length_mm)
-    return ground_m(on_paper, scale) / NM
-
-
-MEASURED = Step(
-    "distance",
-    TO_HALF_A_CABLE,
-    lambda length_mm, scale: ground_m(length_mm, scale),
-    how="Take the length from A to B and hold it against the scale bar; knots want nautical miles.",
-    line="From {a} to {b}: {distance}",
-    check="The squares of the map are 1 km wide. Count those on your line; two are about a mile.",
-    slips=(
-        Slip(
-            "kilometres-for-miles",
-            lambda length_mm, scale: ground_m(length_mm, scale) / 1000 * NM,
-            "Yours, {yours}, is the number of kilometres. Knots go with nautical miles, and a "
-            "nautical mile is 1.85 km. Check: which of the two scale bars did you use?",
-        ),
-        Slip(
-            "wrong-scale",
-            lambda length_mm, scale: ground_m(length_mm, 75_000 - scale),
-            "Yours, {yours}, goes with the other scale of the land map. This sheet is 1:{scale}. "
-            "Check: on this sheet, how many millimetres wide is a 1 km square?",
-        ),
-        Slip(
-            "miles-wrong-way",
-            lambda length_mm, scale: ground_m(length_mm, scale) * (NM / 1000) ** 2,
-            "Yours, {yours}, multiplies the kilometres by 1.85. A nautical mile is longer than a "
-            "kilometre, so there are fewer of them: divide. Check: about half as many miles.",
-            0.5,
-        ),
-    ),
-    errors=(Error("points, ruler and paper", measured_nm_sigma),),
-    read_off=True,
-)
-
 
 def _draw_sheet(source: random.Random) -> Mapping[str, Any]:
-    leg = draw_leg(source, paddled=True)
-    window = replace(leg["window"], instruments=())
-    return {
-        "a": leg["a"],
-        "b": leg["b"],
-        "length_mm": leg["length_mm"],
-        "scale": window.scale,
-        "window": window,
-        "speed": source.choice(PADDLING),
-    }
+    return {**draw_map_leg(source), "speed": source.choice(PADDLING)}
 
 
 # Who is there first? ----------------------------------------------------------------------------
@@ -172,7 +113,7 @@ TYPES = (
         "speed",
         2,
         Chain(
-            {**dict.fromkeys(("a", "b", "length_mm", "scale", "window")), "speed": KNOTS},
+            {**dict.fromkeys(MAP_LEG), "speed": KNOTS},
             (MEASURED, time_step("time").without("miles-left-for-hours")),
         ),
         _draw_sheet,

@@ -1,10 +1,13 @@
 """Opens a piece of water: its height field, features and settings, checked as they are read."""
 
 from dataclasses import dataclass, field
+from datetime import date
 from functools import cache
 from pathlib import Path
 
+from navlib.angles import to_nearest
 from navlib.grids import from_grid
+from navlib.magnetism import Rose, annual_change, variation
 from navlib.waters.errors import WatersError
 from navlib.waters.features import Feature, Place, read_features
 from navlib.waters.heights import HeightField, read_heights
@@ -78,6 +81,13 @@ class Water:
         """Return latitude and longitude (WGS 84 degrees) of a place on the grid."""
         lat, lon = from_grid(*place, self.settings.grid)
         return float(lat), float(lon)
+
+    def rose(self, place: Place) -> Rose:
+        """Return the variation at a place as its charts print it: for the sheet's year, to 1'."""
+        day = date(self.settings.sheet_date.year, 1, 1)
+        lat, lon = self.lat_lon(place)
+        printed = to_nearest(float(variation(lat, lon, day)), 1 / 60)
+        return Rose(printed, day.year, to_nearest(float(annual_change(lat, lon, day)), 1.0))
 
     def sees(
         self, eye: Place, target: Feature, *, eye_height: float = 2.0, sea: float | None = None

@@ -8,7 +8,7 @@ from navlib.sheets.chart import rose as roses
 from navlib.sheets.chart import title
 from navlib.sheets.chart.frame import Layout
 from navlib.sheets.chart.room import Array, Raster, freest, roomiest
-from navlib.sheets.chart.rose import PlacedRose, real_rose
+from navlib.sheets.chart.rose import PlacedRose
 from navlib.sheets.lettering import Placed
 from navlib.sheets.window import Box, Window
 from navlib.waters import Water
@@ -81,7 +81,7 @@ def _roses(water: Water, raster: Raster, layout: Layout) -> list[PlacedRose]:
         if radius < roses.LEAST:
             break
         easting, northing = raster.window.grid_at(x, y)
-        rose = training or real_rose(water, (float(easting), float(northing)))
+        rose = training or water.rose((float(easting), float(northing)))
         found.append(PlacedRose(rose, x, y, radius, training is not None))
         raster.mark_boxes([found[-1].box], gap=2.0)
     return found

@@ -12,7 +12,6 @@ from navlib.sheets.chart import frame as frames
 from navlib.sheets.chart import title
 from navlib.sheets.chart.diamonds import diamonds, draw_signs_at
 from navlib.sheets.chart.glyphs import figures, moved, together
-from navlib.sheets.chart.rose import real_rose
 from navlib.sheets.lettering import draw_names
 from navlib.sheets.window import Box, MercatorWindow
 from navlib.units import NM
@@ -41,7 +40,7 @@ def draw_head(axes: Axes, water: Water, window: MercatorWindow, width: float, wh
     )
     axes.text(f.left - 3, 18.0, title.scale_words(water, window.scale), **_FONT, size=7.2)
     middle = tuple(float(v) for v in window.grid_at(*f.middle))
-    said = [f"Variation {real_rose(water, (middle[0], middle[1])).write()}"]
+    said = [f"Variation {water.rose((middle[0], middle[1])).write()}"]
     said += [f"Training rose {rose.write()}" for rose in water.settings.training_roses]
     for k, text in enumerate(said[:2]):
         axes.text(f.right + 3, 13.6 + 4.4 * k, text, **_FONT, size=7.2, ha="right")

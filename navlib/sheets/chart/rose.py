@@ -1,7 +1,6 @@
 """Compass roses: a true ring, and inside it a magnetic ring turned by the variation."""
 
 from dataclasses import dataclass
-from datetime import date
 
 import numpy as np
 from matplotlib.axes import Axes
@@ -9,12 +8,11 @@ from matplotlib.collections import LineCollection
 from matplotlib.patches import PathPatch
 from matplotlib.path import Path
 
-from navlib.magnetism import Rose, annual_change, variation
+from navlib.magnetism import Rose
 from navlib.sheets import style
 from navlib.sheets.chart.glyphs import figures, moved, together
 from navlib.sheets.ground import Array
 from navlib.sheets.window import Box
-from navlib.waters import Place, Water
 
 LARGEST, LEAST = 30.0, 17.0
 """Millimetres of radius of the largest rose drawn, and of the smallest that can be read."""
@@ -22,14 +20,6 @@ TRAINING = "TRAINING ROSE"
 _MAGNETIC = 0.76  # radius of the magnetic ring, in radii of the true one
 _DENSE = 24.0  # from this radius on the true ring has numbers every 10 degrees
 _SIZE = 6.4
-
-
-def real_rose(water: Water, place: Place) -> Rose:
-    """Return the variation at a place as the chart prints it: for the sheet's year, to the minute."""
-    day = date(water.settings.sheet_date.year, 1, 1)
-    lat, lon = water.lat_lon(place)
-    printed = round(float(variation(lat, lon, day)) * 60) / 60
-    return Rose(printed, day.year, round(float(annual_change(lat, lon, day))))
 
 
 @dataclass(frozen=True)

@@ -3,12 +3,18 @@
 from functools import cache
 
 from navlib.chain.question import Question, QuestionType
-from navlib.questions import bearings, speed
+from navlib.questions import bearings, distance, position, speed, tides, variation
 
-_TOPICS = (bearings, speed)
+_TOPICS = (bearings, variation, distance, speed, position, tides)
+"""In the order that they are taught in."""
 
 _TYPES: dict[str, QuestionType] = {kind.kind: kind for topic in _TOPICS for kind in topic.TYPES}
 _EXERCISES = {topic.TOPIC: topic.EXERCISES for topic in _TOPICS}
+
+
+def topics() -> tuple[str, ...]:
+    """Return the topics that there are questions on, in the order that they are taught in."""
+    return tuple(_EXERCISES)
 
 
 def kinds(topic: str = "") -> tuple[str, ...]:

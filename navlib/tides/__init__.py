@@ -26,6 +26,7 @@ from navlib.tides.tables import (
     day_table,
     days_table,
     month_table,
+    printed_days,
     ranges,
     week_table,
 )
@@ -61,6 +62,7 @@ __all__ = [
     "month_table",
     "over_mast",
     "overhead",
+    "printed_days",
     "ranges",
     "springs_and_neaps",
     "through",

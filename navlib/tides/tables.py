@@ -1,9 +1,11 @@
 """Tide tables: the high and low waters of a day, a week or a month on the clock of a place."""
 
 from collections.abc import Sequence
-from datetime import date, datetime, timedelta, tzinfo
+from dataclasses import replace
+from datetime import UTC, date, datetime, timedelta, tzinfo
 from itertools import pairwise
 
+from navlib.clock import whole_minutes
 from navlib.tides.moments import zone
 from navlib.tides.turns import Tidal, Turn
 
@@ -60,3 +62,24 @@ def day_range(source: Tidal, day: date, where: str | tzinfo | None = None) -> fl
     if not found:
         raise ValueError(f"no tide ends on {day}: take the day before or after")
     return sum(found) / len(found)
+
+
+def printed_days(
+    source: Tidal, first: date, count: int, where: str
+) -> dict[date, tuple[Turn, ...]]:
+    """Return the high and low waters of `count` days from `first` as a table prints them.
+
+    Times are whole minutes on the clock of `where`, and a turn stands on the day of its printed
+    time: one at 2359 and 40 seconds is printed as 0000 of the next day.
+    """
+    clock, spare = zone(where), timedelta(minutes=1)
+    days = [first + timedelta(days=n) for n in range(count + 1)]
+    start, end = (
+        datetime(d.year, d.month, d.day, tzinfo=clock).astimezone(UTC) for d in (days[0], days[-1])
+    )
+    table: dict[date, list[Turn]] = {day: [] for day in days[:-1]}
+    for turn in source.extremes(start - spare, end + spare):
+        printed = replace(turn, time=whole_minutes(turn.time).astimezone(clock))
+        if printed.time.date() in table:
+            table[printed.time.date()].append(printed)
+    return {day: tuple(turns) for day, turns in table.items()}

@@ -24,12 +24,11 @@ from navlib.sheets.pages.printed import (
     decimetre,
     levels_of,
     midnight,
-    printed_days,
     role,
 )
 from navlib.sheets.paper import Page
 from navlib.sheets.window import Box
-from navlib.tides import Curve, MeanCurves, Port, mean_curves
+from navlib.tides import Curve, MeanCurves, Port, mean_curves, printed_days
 from navlib.waters import Water
 
 HOUR_MM, FACTOR_MM, HOURS = 7.5, 110.0, 7

@@ -17,12 +17,11 @@ from navlib.sheets.pages.printed import (
     decimetre,
     levels_of,
     midnight,
-    printed_days,
     role,
 )
 from navlib.sheets.paper import Page
 from navlib.sheets.window import Box
-from navlib.tides import Port, Turn, mean_curves, through
+from navlib.tides import Port, Turn, mean_curves, printed_days, through
 from navlib.waters import Water
 
 _LEFT, _HOUR_MM, _TOP, _ROOM = LEFT + 8.0, 6.5, 46.0, 150.0

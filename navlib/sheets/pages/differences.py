@@ -11,13 +11,12 @@ from navlib.sheets.pages.printed import (
     halves,
     levels_of,
     midnight,
-    printed_days,
     tenths,
 )
 from navlib.sheets.paper import Page
 from navlib.sheets.style import SERIF
 from navlib.sheets.window import Box
-from navlib.tides import Differences, SecondaryPort
+from navlib.tides import Differences, SecondaryPort, printed_days
 from navlib.waters import Water
 
 _TIMES = (62.0, 80.0, 100.0, 118.0)

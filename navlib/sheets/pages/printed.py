@@ -4,12 +4,10 @@ Rounding: to the nearest minute and decimetre, a half going later and higher.
 """
 
 import math
-from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 
-from navlib.clock import whole_minutes, zone_info, zone_name
-from navlib.tides import Differences, Port, SecondaryPort, Turn
-from navlib.tides.turns import Tidal
+from navlib.clock import zone_info, zone_name
+from navlib.tides import Differences, Port, SecondaryPort
 from navlib.waters import Water
 
 AnyPort = Port | SecondaryPort
@@ -26,24 +24,6 @@ def decimetre(metres: float, signed: bool = False) -> str:
     whole = tenths(metres)
     sign = MINUS if whole < 0 else "+" if signed and whole else ""
     return f"{sign}{abs(whole) // 10}.{abs(whole) % 10}"
-
-
-def printed_days(source: Tidal, first: date, count: int, zone: str) -> dict[date, tuple[Turn, ...]]:
-    """Return the high and low waters of `count` days from `first` as a table prints them.
-
-    Times are whole minutes on the clock of `zone`, and a turn stands on the day of its printed
-    time: one at 2359 and 40 seconds is printed as 0000 of the next day.
-    """
-    clock = zone_info(zone)
-    days = [first + timedelta(days=n) for n in range(count)]
-    start, end = (midnight(day, zone) for day in (first, first + timedelta(days=count)))
-    spare = timedelta(minutes=1)
-    table: dict[date, list[Turn]] = {day: [] for day in days}
-    for turn in source.extremes(start - spare, end + spare):
-        printed = replace(turn, time=whole_minutes(turn.time).astimezone(clock))
-        if printed.time.date() in table:
-            table[printed.time.date()].append(printed)
-    return {day: tuple(turns) for day, turns in table.items()}
 
 
 def midnight(day: date, zone: str) -> datetime:

@@ -13,11 +13,10 @@ from navlib.sheets.pages.printed import (
     levels_of,
     midnight,
     month_of,
-    printed_days,
     role,
 )
 from navlib.sheets.paper import Page
-from navlib.tides import Port, Turn, springs_and_neaps
+from navlib.tides import Port, Turn, printed_days, springs_and_neaps
 from navlib.waters import Water
 
 _MARK, _TIME, _HEIGHT = 22.0, 25.5, 49.0

@@ -9,6 +9,7 @@ from decimal import Decimal
 
 import numpy as np
 import pytest
+from drawing import group
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from matplotlib.backends.backend_agg import FigureCanvasAgg
@@ -27,7 +28,6 @@ KESSORAY, ORRIMER = (waters.load(name) for name in ("kessoray", "orrimer"))
 BOTH = pytest.mark.parametrize("water", [KESSORAY, ORRIMER], ids=["kessoray", "orrimer"])
 CENTRE = {"kessoray": (95_500, 1_001_000), "orrimer": (401_500, 5_601_500)}
 WINDOW = chart_window(KESSORAY, None, None, None, None)
-MM = 25.4 / 72
 
 
 def legs(water):
@@ -52,21 +52,6 @@ def whole():
 @pytest.fixture(scope="module")
 def drawings(whole):
     return {name: sheet.svg() for name, sheet in whole.items()}
-
-
-def group(svg, id):
-    """The points of each path in a group of the drawing, in millimetres on the sheet."""
-    inner = re.search(rf'<g id="{id}">(.*?)\n   </g>', svg, re.S)[1]
-    return [points(d) for d in re.findall(r' d="([^"]*)"', inner)]
-
-
-def points(path):
-    place, found = np.zeros(2), []
-    for command, numbers in re.findall(r"([MlLz])([^A-Za-z]*)", path):
-        for pair in np.array(re.findall(r"-?[\d.]+", numbers), float).reshape(-1, 2):
-            place = place + pair if command == "l" else pair
-            found.append(place * MM)
-    return np.array(found)
 
 
 def mercator(sheet):

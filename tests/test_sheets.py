@@ -10,6 +10,7 @@ import zlib
 
 import numpy as np
 import pytest
+from drawing import MM, group
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from matplotlib.backends.backend_agg import FigureCanvasAgg
@@ -28,27 +29,11 @@ WATER = waters.load()
 SOUTHERN = waters.load("orrimer")
 CORNER = (100_000, 1_000_000)
 HARBOUR = (94_500, 999_300)
-MM = 25.4 / 72
 
 
 @pytest.fixture(scope="module")
 def sheet():
     return land_map(WATER, CORNER, scale=50_000)
-
-
-def group(svg, id):
-    """The points of each path in a group of the drawing, in millimetres on the sheet."""
-    inner = re.search(rf'<g id="{id}">(.*?)\n   </g>', svg, re.S)[1]
-    return [points(d) for d in re.findall(r' d="([^"]*)"', inner)]
-
-
-def points(path):
-    place, found = np.zeros(2), []
-    for command, numbers in re.findall(r"([MlLz])([^A-Za-z]*)", path):
-        for pair in np.array(re.findall(r"-?[\d.]+", numbers), float).reshape(-1, 2):
-            place = place + pair if command == "l" else pair
-            found.append(place * MM)
-    return np.array(found)
 
 
 def pdf_lines(sheet):

@@ -82,6 +82,15 @@ function draw(tag, settings = {}, ...inside) {
 /** @param {Element} node */
 const ownKeys = (node) => node.setAttribute("data-lm-suppress-shortcuts", "true");
 
+/**
+ * A text that a learner sees or hears, in the language of the page, with what it tells put in.
+ * The first argument is always written out, so that a translator's list can be collected.
+ * @param {string} text @param {Record<string, string | number>} [values] for the names in braces
+ * @returns {string}
+ */
+const say = (text, values = {}) =>
+  (TEXTS[text] ?? text).replace(/\{(\w+)\}/g, (whole, name) => String(values[name] ?? whole));
+
 /** @param {string} text @returns {HTMLElement[]} its paragraphs, which blank lines part */
 const paragraphs = (text) => text.split(/\n\s*\n/).map((words) => el("p", {}, words.trim()));
 

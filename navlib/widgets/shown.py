@@ -14,7 +14,9 @@ def front(*names: str) -> str:
 
     Files before the last hold plain functions that the ones after them call.
     """
-    return "\n".join((_HERE / name).read_text(encoding="utf-8") for name in names)
+    texts = "/** @type {Record<string, string>} */ const TEXTS = {};\n"
+    parts = [(_HERE / name).read_text(encoding="utf-8") for name in names]
+    return "\n".join([texts, *parts] if names[-1].endswith(".js") else parts)
 
 
 class Shown(anywidget.AnyWidget):

@@ -100,6 +100,14 @@ def test_secondary_port_and_its_usual_slips(answers, slips):
     assert marked.marks == 3 - len(slips)  # what follows from a slip is not paid for twice
 
 
+def test_a_time_left_in_universal_time_is_asked_about_where_turning_it_is_the_question():
+    summer = Turn(at("1023", day=14, month=7), 4.6, Water.HIGH)
+    question = of_kind("tides.secondary-port", **secondary_givens(PIER, summer))
+    marked = mark(question, {"shift": "-28", "ashore": "0955 UT", "height": "4.1 m"})
+    assert marked.parts[1].outcome is Outcome.UNREAD
+    assert "BST" in marked.parts[1].says[0]
+
+
 # Worked by hand: HAT 5.4, clearance 7.0, height 2.9: 9.5 m.
 def test_room_under_a_bridge_grows_as_the_water_falls():
     question = of_kind(

@@ -83,6 +83,10 @@ class Kind(ABC, Generic[V]):
         """Return the reading of `value` that lies nearest `other`, if it can be read in several."""
         return value
 
+    def left_out(self, value: V, key: V) -> str:
+        """Return a sentence on what `value` leaves out of what is asked; empty if nothing."""
+        return ""
+
     def rounded(self, value: V) -> V:
         """Return `value` as it would be read back after writing it down."""
         return self.parse(self.write(value))[0]

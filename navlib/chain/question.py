@@ -75,14 +75,18 @@ class Question:
         return self.chain.by_name[asked].kind.write_width(self.band(asked).full)
 
     def hints(self, asked: str) -> tuple[str, ...]:
-        """Return three hints, each giving more away: a check, what to do, the first lines."""
+        """Return three hints, each giving more away: a check, what to do, the lines but the end."""
         before = self.asks[: self.asks.index(asked)]
         steps = self.chain.upstream(asked, dict.fromkeys(before))
         check = steps[-1].check or "Sketch it: roughly which way, and roughly how much?"
         how = " ".join(step.how for step in steps)
-        lines = [step.line for step in steps]
-        shown = lines[:-1] if len(lines) > 1 else lines
-        return tuple(text.format_map(self.written) for text in (check, how, "; ".join(shown)))
+        lines = "; ".join(step.nearly or step.line for step in steps)
+        open_end = {**self.written, asked: "…"}
+        return (
+            check.format_map(self.written),
+            how.format_map(self.written),
+            lines.format_map(open_end),
+        )
 
 
 @dataclass(frozen=True)

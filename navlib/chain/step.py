@@ -73,8 +73,9 @@ class Step:
     """One named step from givens and earlier steps to a value.
 
     `how` says in words what is done, without numbers; `line` is the worked line, with names in
-    braces; `check` is what a learner can do to see that the step is right. `read_off` means the
-    value is read off an instrument or a table, so it goes on rounded as it would be written down.
+    braces; `check` is what a learner can do to see that the step is right, `nearly` what the last hint
+    shows where the line would give the answer away. `read_off` means the value is read off an
+    instrument or a table, so it goes on rounded as it would be written down.
     """
 
     name: str
@@ -86,6 +87,7 @@ class Step:
     slips: tuple[Slip, ...] = ()
     errors: tuple[Error, ...] = ()
     read_off: bool = False
+    nearly: str = ""
 
     @cached_property
     def needs(self) -> tuple[str, ...]:

@@ -58,11 +58,11 @@ class Clock(Kind[datetime]):
 
     Times are asked for in `zone` ("UT", or a name such as "Europe/London") and written with its
     name; where that is UT, `ashore` is the zone of the clocks ashore, whose names are read too. A
-    time without a zone is one of `zone`, unless `zone_needed` (more than one is in use): then it
-    is asked about. A written time has no date: it is put on `day`, the date in `zone` on
-    which the right answer falls, or on any day if none is given; either way `apart` looks at the
-    nearest day only. A value that was read keeps the zone it was written in, so that it can be
-    moved to another day.
+    time without a zone is one of `zone`, unless `zone_needed` (to turn one zone into another is part
+    of the question): then it is asked about, and so is a time in another zone. A written time has no
+    date: it is put on `day`, the date in `zone` on which the right answer falls, or on any day if
+    none is given; either way `apart` looks at the nearest day only. A value that was read keeps the
+    zone it was written in, so that it can be moved to another day.
     """
 
     zone: str = "UT"
@@ -111,6 +111,16 @@ class Clock(Kind[datetime]):
     def apart(self, one: datetime, other: datetime) -> float:
         """Return the minutes by which `one` is later, by the clock: 0010 is 20 after 2350."""
         return clock.minutes_between(other, self.nearest(one, other))
+
+    def left_out(self, value: datetime, key: datetime) -> str:
+        """Return that the time stands in another zone, where turning it is asked; else nothing."""
+        if not self.zone_needed:
+            return ""
+        asked = key.astimezone(clock.zone_info(self.zone))
+        if self.nearest(value, key).utcoffset() == asked.utcoffset():
+            return ""
+        zone = clock.zone_name(asked, self.zone)
+        return f"Yours is a time in another zone. The question asks for {zone}: turn it into that."
 
     def nearest(self, value: datetime, other: datetime) -> datetime:
         """Return `value` with its date changed so that it lies as near `other` as it can."""

@@ -107,6 +107,10 @@ def _mark_part(
 ) -> PartMarked:
     kind = question.chain.by_name[asked].kind
     reading = kind.read(text)
+    if reading.value is not None and (
+        wants := kind.left_out(reading.value, question.values[asked])
+    ):
+        reading = Reading(Verdict.QUERY, None, (wants,))
     allowed = question.chain.band(question.givens, asked, own)
     outcome, diagnosis, says = Outcome.UNREAD, Diagnosis(), reading.says
     if reading.value is not None:

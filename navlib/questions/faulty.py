@@ -45,7 +45,7 @@ def find_fault(kind: str, title: str, level: int, base: QuestionType) -> Questio
         base.topic,
         level,
         Chain(
-            {**base.chain.givens, "task": None, "fault": None, "verdict": None},
+            {**base.chain.givens, "task": None, "fault": None, "verdict": None, "narrowed": None},
             (*base.chain.steps, _which(len(steps))),
         ),
         lambda source: _draw(source, base, steps),
@@ -70,6 +70,7 @@ def _which(count: int) -> Step:
         lambda fault: fault.line,
         how="Work each line again from what stands above it, and stop at the first that differs.",
         line="{verdict}",
+        nearly="{narrowed}",
         check="Cover the answers and do line 1 yourself before you look at it.",
         slips=(
             *(Slip("sound-line-doubted", _if_before(i), _SOUND_LINE) for i in numbers),
@@ -117,7 +118,16 @@ def _draw(source: random.Random, base: QuestionType, steps: list[Step]) -> Mappi
             return None
         fault, says = made
         verdict = f"Line {fault.line} is the first that is wrong. Its writer might be told: {says}"
-    return {**givens, "task": task, "fault": fault, "verdict": verdict}
+    shown = {"task": task, "fault": fault, "verdict": verdict, "narrowed": _narrowed(fault)}
+    return {**givens, **shown}
+
+
+def _narrowed(fault: Fault) -> str:
+    """Return where to look, leaving it open whether there is anything to find."""
+    begin = len(fault.lines) if fault.line == SOUND else int(fault.line) - 1
+    if begin <= 1:
+        return "Look closely at lines 1 and 2."
+    return f"Begin at line {begin}: what stands above it holds."
 
 
 def _lines(

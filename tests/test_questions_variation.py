@@ -172,7 +172,7 @@ def test_blame_follows_from_the_table_alone():
         boats = [[row[i] for row in checks] for i in (0, 1)]
         big = [max(map(abs, boat)) > 3 for boat in boats]
         if not any(big):
-            cause = "hand"
+            cause = "scatter"
         elif big.count(True) == 1:
             cause = "deviation"
         else:

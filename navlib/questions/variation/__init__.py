@@ -29,14 +29,14 @@ TYPES = (
 )
 
 EXERCISES = (
-    ("variation.which-way", 1),
-    ("variation.rose-to-date", 1),
-    ("variation.read-the-rose", 1),
-    ("variation.order-of-norths", 1),
+    ("variation.which-way", 5),
+    ("variation.rose-to-date", 4),
+    ("variation.order-of-norths", 4),
+    ("variation.compass-error", 5),
+    ("variation.read-the-rose", 3),
     ("variation.grid-magnetic-angle", 1),
-    ("variation.map-margin", 1),
-    ("variation.compass-error", 1),
-    ("variation.what-is-to-blame", 1),
-    ("variation.chart-to-compass", 1),
-    ("variation.find-the-fault", 1),
+    ("variation.map-margin", 0),
+    ("variation.what-is-to-blame", 7),
+    ("variation.chart-to-compass", 4),
+    ("variation.find-the-fault", 7),
 )

@@ -12,7 +12,7 @@ from navlib.kinds.angles import EastWest
 from navlib.kinds.choices import Choice
 from navlib.questions.picture import Table
 
-VARIATION, DEVIATION, ROCK, HAND = "variation", "deviation", "rock", "hand"
+VARIATION, DEVIATION, ROCK, HAND = "variation", "deviation", "rock", "scatter"
 
 _PATTERN = {
     VARIATION: "both boats are out by about the same, in both places and on every heading",

@@ -113,7 +113,7 @@ def _draw_margin(source: random.Random) -> Mapping[str, Any]:
         "convergence": to_grid,
         "gma_printed": _in_tenths(gma),
         "month": f"{when:%B %Y}",
-        "window": SheetWindow(name, scale, centre, MAP_MM, (), alt),
+        "window": SheetWindow(name, scale, centre, MAP_MM, (), alt, instruments=()),
         **variation_words(gma),
     }
 

@@ -19,7 +19,7 @@ from navlib.questions.bearings.convert import TRUE_TO_MAGNETIC
 from navlib.questions.bearings.legs import AFLOAT, LEG_MM, MARGIN_MM, SHORE_M
 from navlib.questions.bearings.on_the_map import MEASURED
 from navlib.questions.bearings.words import variation_words
-from navlib.questions.picture import SheetWindow, Spot
+from navlib.questions.picture import BEARING_TOOLS, SheetWindow, Spot
 from navlib.questions.variation.roses import (
     CHANGE,
     MINUTE,
@@ -64,7 +64,7 @@ def _year(water: Water) -> int:
 
 
 def _chart(name: str, centre: Place, spots: tuple[Spot, ...], alt: str) -> SheetWindow:
-    tools = ("protractor",) if spots else ()
+    tools = BEARING_TOOLS["sea chart"] if spots else ()
     return SheetWindow(
         name, CHARTS[name][0], centre, CHART_MM, spots, alt, instruments=tools, sheet="sea chart"
     )
@@ -78,8 +78,8 @@ READ = Step(
     "printed_rose",
     MINUTE,
     lambda rose: rose.printed,
-    how="Find {called} and read the figure in it, with its letter. The same stands at the "
-    "sheet's upper right corner.",
+    how="Find {called}, on the chart or at the sheet's upper right corner, and read its figure with "
+    "the letter.",
     line="By {called}: {legend}",
     check="Which of the two roses is asked for?",
     slips=(
@@ -157,7 +157,7 @@ FROM_ROSE = Step(
     "variation",
     EastWest(0.5),
     lambda rose, now: rose.variation(now),
-    how="Read {called} and bring it to {now}.",
+    how="Read {called}, on the chart or at its upper right corner, and bring it to {now}.",
     line="By {called}: {legend}; in {now} that is {variation}",
     check="Which rose, which year, which letter?",
     slips=(
@@ -237,7 +237,8 @@ TYPES = (
             ),
         ),
         _draw_rose,
-        "This chart has two roses, and their figures at its upper right corner. Use {called}.\n\n"
+        "The figures of two roses stand at the upper right corner of this chart: its own, and a "
+        "training rose. Use {called}.\n\n"
         "Which variation does it give, and what does that come to in {now}? Count whole years; give "
         "degrees and minutes.",
         {"printed_rose": "As printed", "variation": "In {now}"},

@@ -15,7 +15,7 @@ from navlib.questions.variation.roses import CHANGE, ROSE, change_since, rose_wo
 
 # Which way does it go? --------------------------------------------------------------------------
 
-_MORE, _LESS, _OVER, _SAME = "more", "less", "over", "same"
+_MORE, _LESS, _OVER, _SAME = "larger", "smaller", "past zero", "as printed"
 
 
 def _fate(rose: Rose, change: float) -> str:

@@ -17,7 +17,7 @@ class ThreeNorths(Demonstration):
     """
 
     words = "A figure to move: one direction counted from true, grid and magnetic north."
-    _esm = front_of("norths")
+    _esm = front_of("norths", "north_arrows")
 
     variation = traitlets.Float(-8.0, min=-30, max=30).tag(sync=True)
     convergence = traitlets.Float(-4.5, min=-6, max=6).tag(sync=True)

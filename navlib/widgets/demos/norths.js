@@ -20,16 +20,6 @@ const threeBearings = (bearingTrue, variation, convergence) => ({
   M: wrap(bearingTrue - variation),
 });
 
-/** @param {number} radius @param {number} from @param {number} to clockwise @returns {string} */
-function arcPath(radius, from, to) {
-  const sweep = wrap(to - from);
-  const start = along(0, 0, from, radius);
-  return `M${start}A${radius} ${radius} 0 ${sweep > 180 ? 1 : 0} 1 ${along(0, 0, from + sweep, radius)}`;
-}
-
-/** Heads of our own: a full one, an open one, half of one.
- * @type {Record<string, string>} */
-const HEADS = { T: "M-9 24L0 0L9 24Z", G: "M-9 22L0 0L9 22", M: "M0 0L11 26L0 20Z" };
 /** @type {Record<string, string>} */
 const NAMES = { T: "true north", G: "grid north", M: "magnetic north" };
 
@@ -44,18 +34,11 @@ function render({ model, el: root }) {
   };
 
   const arrowsDrawn = Object.keys(NAMES).map((north) => {
-    const shaft = draw("line", { class: `nav-shaft nav-shaft-${north}` });
-    const head = draw("path", { class: `nav-head nav-head-${north}`, d: HEADS[north] });
-    const badge = draw(
-      "g",
-      { class: "nav-badge" },
-      draw("circle", { r: 17 }),
-      draw("text", { dy: 8, "text-anchor": "middle" }, north),
-    );
+    const { node, aim } = northArrow(north);
     const arc = draw("path", { class: `nav-arc nav-shaft-${north}` });
     const tip = draw("path", { class: "nav-arc-tip", d: "M0 0L-16 -6V6Z" });
     const letter = draw("text", { class: "nav-arc-letter", dy: 8 }, north);
-    return { arc, tip, letter, shaft, head, badge, node: draw("g", {}, shaft, head, badge) };
+    return { arc, tip, letter, node, aim };
   });
   const line = draw("line", { class: "nav-sight", y2: -250 });
   const mark = draw(
@@ -101,18 +84,8 @@ function render({ model, el: root }) {
     model.save_changes();
   });
   const readings = Object.entries(NAMES).map(([north, name]) => {
-    const sample = draw(
-      "svg",
-      { class: "nav-sample", viewBox: "0 0 60 30", "aria-hidden": "true" },
-      draw("line", { class: `nav-shaft nav-shaft-${north}`, x1: 2, x2: 44, y1: 15, y2: 15 }),
-      draw("path", {
-        class: `nav-head nav-head-${north}`,
-        d: HEADS[north],
-        transform: "translate(58 15) rotate(90) scale(.8)",
-      }),
-    );
     const one = reading(`from ${name}`);
-    one.node.prepend(sample);
+    one.node.prepend(arrowSample(north));
     return one;
   });
   const sums = el("ul", { class: "nav-sums" });
@@ -134,10 +107,7 @@ function render({ model, el: root }) {
     const drawn = northsDrawn(get("variation"), get("convergence"), get("times"));
     for (const [n, { north, angle, length, arc }] of drawn.entries()) {
       const part = arrowsDrawn[n];
-      const [x, y] = along(0, 0, angle, length - 18);
-      set(part.shaft, { x2: x, y2: y });
-      set(part.head, { transform: `translate(${x} ${y}) rotate(${angle})` });
-      set(part.badge, { transform: `translate(${along(0, 0, angle, length + 2)})` });
+      part.aim(angle, length);
       const sweep = wrap(values.T - angle);
       set(part.arc, { d: arcPath(arc, angle, values.T) });
       set(part.tip, { transform: `translate(${along(0, 0, values.T, arc)}) rotate(${values.T})` });

@@ -44,8 +44,8 @@ FINE = Step(
     "fine",
     KILOMETRES,
     lambda coast: coast.fine,
-    how="Open the dividers to 10 mm, which is {short} at {scale}. Walk them along the shore, count the "
-    "steps, and add what is left at the end.",
+    how="Open the dividers to {short} on the scale bar: 10 mm at {scale}. Walk them along the shore, "
+    "count the steps, and add what is left at the end.",
     line="In steps of {short}: {fine}",
     check="Short steps find more bays: is yours longer than by steps of {long}?",
     slips=(
@@ -80,7 +80,7 @@ REASONS = {
 
 
 def _reason(key: str, says: str) -> Slip:
-    return Slip(f"reason-{key}", lambda: key, f"Yours, {{yours}}: {says}")
+    return Slip(f"reason-{key}", lambda: key, says)
 
 
 WHY = Step(
@@ -93,17 +93,17 @@ WHY = Step(
     slips=(
         _reason(
             "pricks",
-            "pricks lie now before the mark, now behind it, so most of that evens out. The shore "
+            "Pricks lie now before the mark, now behind it, so most of that evens out. The shore "
             "makes the difference. Check: what lies between the two points of one long step?",
         ),
         _reason(
             "wrong",
-            "both are right, each for its step. A shorter step gives a longer coast, without end. "
-            "Check: when somebody tells you the length of a coast, ask for the step.",
+            "Both lengths are right, each for its step. A shorter step gives a longer coast, without "
+            "end. Check: when somebody tells you the length of a coast, ask for the step.",
         ),
         _reason(
             "paper",
-            "paper stretches by some thousandths, and here it is much more. Check: what lies between "
+            "Paper stretches by some thousandths, and here it is much more. Check: what lies between "
             "the two points of one long step?",
         ),
     ),

@@ -77,14 +77,14 @@ BEARING = Step(
         Slip(
             "angle-stretched",
             lambda bar: LESS if bar < CHECK_BAR else MORE,
-            "Yours, {yours}, stretches angles as lengths are stretched. Both ways are stretched alike, "
+            "This stretches the angle as the lengths are stretched. But both ways are stretched alike, "
             "so shapes stay and angles with them. Check: is a square on this print still square?",
         ),
         Slip(
             "angle-stretched-back",
             lambda bar: MORE if bar < CHECK_BAR else LESS,
-            "Yours, {yours}, changes an angle because the print is too {short}. Both ways are "
-            "stretched alike, so angles stay. Check: is a square on this print still square?",
+            "This changes the angle because the print is too {short}. But both ways are stretched "
+            "alike, so angles stay. Check: is a square on this print still square?",
         ),
     ),
 )

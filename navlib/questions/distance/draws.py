@@ -15,7 +15,7 @@ from navlib import waters
 from navlib.distance import paper_mm
 from navlib.geodesy import rhumb
 from navlib.questions.bearings.legs import AFLOAT, SHORE_M, draw_leg
-from navlib.questions.picture import SheetWindow, Spot
+from navlib.questions.picture import DISTANCE_TOOLS, SheetWindow, Spot
 from navlib.waters import Place, Water
 
 SIZE_MM = (150.0, 110.0)
@@ -69,6 +69,7 @@ def window(
         SIZE_MM,
         spots,
         f"{sheet.capitalize()}, one to {scale}, with places marked: {listed}.",
+        instruments=DISTANCE_TOOLS[sheet],
         sheet=sheet,
     )
 
@@ -82,7 +83,7 @@ def legs_m(water: Water, places: Sequence[Place]) -> list[float]:
 def draw_map_leg(source: random.Random) -> dict[str, Any]:
     """Return the givens of a leg on the land map: its names, its millimetres, scale and window."""
     leg = draw_leg(source, paddled=True)
-    shown = replace(leg["window"], instruments=())
+    shown = replace(leg["window"], instruments=DISTANCE_TOOLS["land map"])
     return {
         **{name: leg[name] for name in ("a", "b", "length_mm")},
         "scale": shown.scale,

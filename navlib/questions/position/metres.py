@@ -66,7 +66,7 @@ CUT_OFF = Step(
 
 
 def _spaced(metres: float) -> str:
-    return f"{metres:,.0f}".replace(",", " ")
+    return f"{metres:,.0f}".replace(",", "\N{NO-BREAK SPACE}")
 
 
 def _draw(source: random.Random) -> Mapping[str, Any]:
@@ -102,8 +102,8 @@ TYPES = (
         ),
         _draw,
         "A receiver shows metres on the National Grid: {east} E, {north} N. Four squares meet at "
-        "100 000 E, 1 000 000 N: HV north-west of it, HW north-east, NA south-west, NB "
-        "south-east.\n\nGive the six-figure grid reference, with the letters.",
+        f"{_spaced(100_000)} E, {_spaced(1_000_000)} N: HV north-west of it, HW north-east, "
+        "NA south-west, NB south-east.\n\nGive the six-figure grid reference, with the letters.",
         {"reference": "Six-figure reference"},
     ),
 )

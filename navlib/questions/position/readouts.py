@@ -106,7 +106,7 @@ def _draw(source: random.Random) -> Mapping[str, Any] | None:
         "window": marked["window"],
         "wrong": stray,
         "national": true[0],
-        "shown": "\n".join(f"- {OPTIONS[o]}: {text}" for o, text in shown.items()),
+        "shown": "\n\n".join(f"{OPTIONS[o]}: {text}" for o, text in shown.items()),
         "truth": "; ".join(true),
     }
 

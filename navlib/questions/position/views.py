@@ -8,7 +8,7 @@ from navlib import waters
 from navlib.distance import ground_m
 from navlib.latlon import LatLon
 from navlib.questions.bearings.legs import MARGIN_MM, SIZE_MM
-from navlib.questions.picture import SheetWindow, Spot
+from navlib.questions.picture import POSITION_TOOLS, SheetWindow, Spot
 from navlib.waters import Feature, Place, Water
 
 READING_SIGMA_MM = 0.57
@@ -99,6 +99,7 @@ def draw_marked(
             SIZE_MM,
             (Spot(*feature.place, "A"),),
             f"{sheet.capitalize()}, one to {scale}, with one place marked: A, {feature.name}.",
+            instruments=POSITION_TOOLS[sheet],
             sheet=sheet,
         ),
     }
@@ -115,4 +116,5 @@ def crosses_window(
     spots = tuple(Spot(*place, letter.upper()) for letter, place in crosses)
     letters = ", ".join(spot.label for spot in spots)
     alt = f"{sheet.capitalize()}, one to {scale}, with crosses {letters}."
-    return SheetWindow(name, scale, middle, SIZE_MM, spots, alt, sheet=sheet)
+    tools = POSITION_TOOLS[sheet]
+    return SheetWindow(name, scale, middle, SIZE_MM, spots, alt, instruments=tools, sheet=sheet)

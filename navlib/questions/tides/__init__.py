@@ -39,7 +39,7 @@ TYPES = (
 )
 
 EXERCISES = (
-    ("tides.read-the-table", 6),
+    ("tides.read-the-table", 3),
     ("tides.range", 6),
     ("tides.tidal-hour", 7),
     ("tides.over-the-bank", 2),
@@ -48,5 +48,5 @@ EXERCISES = (
     ("tides.wind-over-tide", 2),
     ("tides.secondary-port", 4),
     ("tides.causeway", 3),
-    ("tides.diamond", 3),
+    ("tides.diamond", 1),
 )

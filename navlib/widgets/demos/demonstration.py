@@ -12,9 +12,10 @@ from navlib.angles import wrap
 from navlib.widgets.shown import Shown, front
 
 
-def front_of(name: str) -> str:
+def front_of(name: str, *also: str) -> str:
     """Return the front-end module of the demonstration `name`, with what it builds on."""
-    return front("kit.js", "protractor.js", "demos/controls.js", f"demos/{name}.js")
+    shared = (f"demos/{one}.js" for one in ("controls", *also))
+    return front("kit.js", "table/ring.js", *shared, f"demos/{name}.js")
 
 
 class Demonstration(Shown):

@@ -40,11 +40,12 @@ const within = (value, low, high) => Math.min(Math.max(value, low), high);
  * A slider and a box for one quantity.
  * @param {string} label
  * @param {{min: number, max: number, step: number, unit: string, say: (value: number) => string,
- *   write?: (value: number) => string, read?: (text: string) => number}} range  say is what a
- *   screen reader hears; write and read are for a box that holds more than a number
+ *   write?: (value: number) => string, read?: (text: string) => number, heard?: string}} range
+ *   say is what a screen reader hears, heard the unit's name where the unit is not shown; write and
+ *   read are for a box that holds more than a number
  * @param {(value: number, done: boolean) => void} told  done is false while the slider moves
  */
-function quantityControl(label, { min, max, step, unit, say, write, read }, told) {
+function quantityControl(label, { min, max, step, unit, say, write, read, heard = unit }, told) {
   const id = unique("quantity");
   const slider = el("input", {
     type: "range",
@@ -58,7 +59,7 @@ function quantityControl(label, { min, max, step, unit, say, write, read }, told
   const box = el("input", {
     type: read ? "text" : "number",
     inputmode: read ? "numeric" : null,
-    "aria-label": `${label}, ${unit}`,
+    "aria-label": `${label}, ${heard}`,
     ...(read ? {} : { min, max, step }),
     change: typed,
   });

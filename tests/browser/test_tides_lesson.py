@@ -1,0 +1,281 @@
+"""A student works the lesson on tides, and moves its demonstrations."""
+
+import math
+from collections.abc import Callable
+from datetime import UTC, datetime, timedelta
+from itertools import pairwise
+
+import pytest
+from cards import answer, card, demonstration, put
+from playwright.sync_api import Locator, Page, expect
+from rig import Lab
+
+from navlib import questions, streams
+from navlib.clock import later, write_clock
+from navlib.kinds.angles import Bearing
+from navlib.questions.tides.diamonds import row_of
+from navlib.questions.tides.draws import HEIGHT, KESSORAY, KNOTS, levels, model
+from navlib.questions.tides.rates import in_words, rows
+from navlib.tides import (
+    STRAIGHT_LINE,
+    TWELFTHS,
+    Tide,
+    Turn,
+    Water,
+    over_mast,
+    overhead,
+    under_keel,
+    water_depth,
+)
+from navlib.widgets.demos import tide_data
+
+Open = Callable[[str], Page]
+QUESTION = questions.exercise("tides", 3)
+STEP = QUESTION.chain.by_name["height"]
+SLIP = next(slip for slip in STEP.slips if slip.name == "wrong-end")
+WRONG = STEP.kind.write(QUESTION.chain.run(QUESTION.givens, {"height": SLIP})["height"])
+RIGHT = QUESTION.answers["height"]
+NAMES = ("tide_by_rule", "tide_and_chart", "secondary_tide", "slack_to_slack", "tidal_diamond")
+
+
+def test_slip_hint_right_reload_resume(open_lesson: Open, lab: Lab):
+    page = open_lesson("tides")
+    exercise = card(page, "Exercise 3:")
+    part = exercise.locator(".nav-part")
+
+    answer(exercise, WRONG)
+    expect(part).to_have_attribute("data-outcome", "wrong")
+    expect(part).to_contain_text(SLIP.says.format_map({**QUESTION.written, "yours": WRONG}))
+
+    exercise.get_by_role("button", name="Give me a hint").click()
+    expect(exercise).to_contain_text(QUESTION.hints("height")[0])
+
+    answer(exercise, RIGHT)
+    expect(part).to_have_attribute("data-outcome", "right")
+    page.reload()
+    expect(part).to_have_attribute("data-outcome", "right")
+
+    lab.end_kernels()  # the computer is shut down; another day begins
+    page = open_lesson("tides")
+    expect(part).to_have_attribute("data-outcome", "right")
+    expect(exercise.get_by_role("textbox")).to_have_value(RIGHT)
+
+
+def values(demo: Locator, *expected: str) -> None:
+    written = [text.replace("-", "−") for text in expected]
+    expect(demo.locator(".nav-reading:visible .nav-value")).to_have_text(written)
+
+
+@pytest.fixture
+def figures(open_lesson: Open, lab: Lab) -> Page:
+    """A lesson of the five demonstrations alone: it opens sooner."""
+    shown = [f"from navlib.widgets import demos\ndemos.{name}()" for name in NAMES]
+    lab.write("figures", ["# Figures", *shown])
+    page = open_lesson("figures")
+    expect(page.locator(".nav-demo")).to_have_count(len(NAMES))
+    return page
+
+
+def midnight(day: str) -> datetime:
+    _, date = tide_data.DAYS[day]
+    return datetime(date.year, date.month, date.day, tzinfo=UTC)
+
+
+def tides_of(day: str) -> list[Tide]:
+    turns = [
+        Turn(later(midnight(day), minutes), height, Water.HIGH if high else Water.LOW)
+        for minutes, height, high in tide_data.day_of(day)["turns"]
+    ]
+    return [Tide(*two) for two in pairwise(turns)]
+
+
+def test_the_demonstrations_reckon_as_python_does(figures: Page):
+    a_day(figures)
+    depths(figures)
+    differences(figures)
+    slack_to_slack(figures)
+    diamonds(figures)
+
+
+def a_day(figures: Page) -> None:
+    demo = demonstration(figures, "The tide through a day")
+    for day, words, minutes in (
+        ("springs", "springs", 560),
+        ("springs", "springs", 0),
+        ("neaps", "neaps", 1439),
+        ("mixed", "mixed tide", 330),
+        ("mixed", "mixed tide", 1000),
+    ):
+        demo.get_by_role("button", name=words, exact=True).click()
+        put(demo, "Time, UT", f"{minutes // 60:02d}{minutes % 60:02d}")
+        when = midnight(day) + timedelta(minutes=minutes)
+        tide = next(one for one in tides_of(day) if one.start.time <= when < one.end.time)
+        water = model(tide_data.DAYS[day][0]).standard.heights(when)
+        by_rule, straight = (rule.height(tide, when) for rule in (TWELFTHS, STRAIGHT_LINE))
+        values(demo, *map(HEIGHT.write, (by_rule, straight, water)))
+
+    demo.get_by_role("button", name="When it is dry").click()
+    for day, level in (("springs", 3.4), ("springs", 1.6), ("neaps", 3.4)):
+        demo.get_by_role("button", name=day, exact=True).click()
+        put(demo, "Drying height, m", level)
+        values(demo, *dry(day, level))
+    put(demo, "Drying height, m", 1.6)
+    values(demo, "never dry")
+
+
+def dry(day: str, level: float) -> list[str]:
+    """Return the spans of a day when the water lies below a level, by the rule, as written."""
+    crossed = [
+        (tide.rising, (TWELFTHS.time(tide, level) - midnight(day)) / timedelta(minutes=1))
+        for tide in tides_of(day)
+        if tide.low.height < level < tide.high.height
+    ]
+    crossed = [(up, minutes) for up, minutes in crossed if 0 <= minutes <= 1440]
+    times = [
+        write_clock(later(midnight(day), math.floor(m) if up else math.ceil(m)), named=False)
+        for up, m in crossed
+    ]
+    if crossed[0][0]:
+        times.insert(0, "")
+    if len(times) % 2:
+        times.append("")
+    return [
+        f"until {to} UT"
+        if not start
+        else f"from {start} UT on"
+        if not to
+        else f"{start} to {to} UT"
+        for start, to in zip(times[::2], times[1::2], strict=True)
+    ]
+
+
+def depths(figures: Page) -> None:
+    demo = demonstration(figures, "Over the bottom, under the bridge")
+    hat = round(levels(KESSORAY).hat, 1)
+    for tide, dries, draught, mast in (
+        (4, 0.9, 1.4, 8),
+        (1, 1.6, 1.4, 8),
+        (5.4, -2, 0.2, 0.9),
+        (3.3, 0.3, 0.6, 10.5),
+    ):
+        for name, value in (
+            ("Height of tide, m", tide),
+            ("Bottom: + dries, − charted depth, m", dries),
+            ("Draught, m", draught),
+            ("Mast above the water, m", mast),
+        ):
+            put(demo, name, value)
+        depth = water_depth(-dries, tide)
+        spare = over_mast(overhead(tide_data.clearance(), hat, tide), mast)
+        values(demo, *map(HEIGHT.write, (depth, under_keel(depth, draught), spare)))
+
+
+def differences(figures: Page) -> None:
+    demo = demonstration(figures, "In step between two columns")
+    for port in model(KESSORAY).secondary:
+        demo.get_by_role("button", name=port.name).click()
+        for kind, words, clock, height in (
+            (Water.HIGH, "high water", 623, 4.5),
+            (Water.HIGH, "high water", 1439, 5.2),
+            (Water.LOW, "low water", 0, 0.3),
+            (Water.LOW, "low water", 1000, 2.3),
+        ):
+            demo.get_by_role("button", name=words).click()
+            put(demo, "Time at Kessoray Harbour, UT", f"{clock // 60:02d}{clock % 60:02d}")
+            put(demo, "Height at Kessoray Harbour, m", height)
+            standard = Turn(later(midnight("springs"), clock), height, kind)
+            half = port.high if kind == Water.HIGH else port.low
+            by = math.floor(half.minutes_at(clock / 60) + 0.5)
+            there = write_clock(later(standard.time, by))
+            values(demo, f"{by:+d} min", there, HEIGHT.write(port.shift(standard).height))
+
+
+def slack_to_slack(figures: Page) -> None:
+    given = tide_data.fortnight()
+    demo = demonstration(figures, "From slack to slack")
+    for day, hour in ((1, 0), (3, 2), (11, 5), (8, 3)):
+        put(demo, "Day of the fortnight, of 15", day)
+        put(demo, "Minutes since slack, min", 60 * hour)
+        most = streams.rate_today(*given["rates"], given["ranges"][day - 1], *given["means"])
+        thirds, moments = streams.thirds(most), streams.fifty_ninety(most)
+        values(demo, *map(KNOTS.write, (most, thirds[hour], moments[hour])))
+
+
+def diamonds(figures: Page) -> None:
+    demo = demonstration(figures, "The stream at a diamond")
+    means = tide_data.mean_ranges()
+    high, true = midnight("springs") + timedelta(hours=12, minutes=10), Bearing("T")
+    for letter, zone, ahead, watch, today in (
+        ("A", "summer: BST", 60, "1400", 3.5),
+        ("B", "summer: BST", 60, "0711", 1.3),
+        ("C", "winter: GMT", 0, "1110", 4.6),
+        ("D", "winter: GMT", 0, "1520", 2.0),
+        ("E", "summer: BST", 60, "1941", 4.1),
+    ):
+        demo.get_by_role("button", name=letter, exact=True).click()
+        demo.get_by_role("button", name=zone).click()
+        put(demo, "On the watch, ashore", watch)
+        put(demo, "Range today, m", today)
+        at = midnight("springs") + timedelta(hours=int(watch[:2]), minutes=int(watch[2:]) - ahead)
+        row = rows(letter)[min(row_of(high, at), 6)]
+        rate = streams.rate_today(row.spring_kn, row.neap_kn, today, *means)
+        values(demo, in_words(row.hour), true.write(row.set_to), KNOTS.write(rate))
+
+
+def test_handles_go_by_pointer_and_by_keys_and_nothing_is_cut_off(figures: Page):
+    page = figures
+    water = page.get_by_role("slider", name="The water", exact=True)
+    water.scroll_into_view_if_needed()
+    box = water.bounding_box()
+    assert box is not None
+    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x, y + 40, steps=4)
+    page.mouse.up()
+    expect(water).to_be_focused()
+    height = float(water.get_attribute("aria-valuenow") or "nan")
+    assert 1 < height < 4
+    page.keyboard.press("Shift+ArrowUp")
+    expect(water).to_have_attribute("aria-valuenow", f"{height + 0.1:.1f}")
+    page.keyboard.press("b")  # in a notebook this would add a cell
+    expect(page.locator(".jp-Cell")).to_have_count(1 + len(NAMES))
+
+    for name, key, said in (
+        ("The time", "ArrowRight", "0930 UT, 4.0 m by the twelfths"),
+        ("The bottom", "ArrowUp", "dries 1.5 m"),
+        ("The bottom", "PageDown", "charted depth 2.0 m"),
+        ("Time at the standard port", "Shift+ArrowLeft", "1022 UT, difference −28 min"),
+        ("Height at the standard port", "Shift+ArrowRight", "4.6 m, difference −0.55 m"),
+        ("Time since slack", "ArrowLeft", "1 h 50 after slack, 3.9 kn"),
+        ("The day", "ArrowRight", "17 July, range 4.3 m"),
+        ("The watch", "ArrowLeft", "1350: 1 h after HW, sets 354°T, 0.8 kn"),
+        ("The watch", "PageDown", "1210: 1 h before HW, sets 356°T, 3.6 kn"),
+    ):
+        page.get_by_role("slider", name=name, exact=True).focus()
+        page.keyboard.press(key)
+        expect(page.locator("*:focus")).to_have_attribute("aria-valuetext", said)
+    nothing_is_cut_off(page)
+
+
+def nothing_is_cut_off(figures: Page) -> None:
+    for width, height in ((800, 900), (683, 384)):
+        figures.set_viewport_size({"width": width, "height": height})
+        for demo in figures.locator(".nav-demo").all():
+            demo.scroll_into_view_if_needed()
+            over = demo.evaluate(
+                """(node) => [node, ...node.querySelectorAll("*:not(svg *)")]
+                    .filter((one) => one.scrollWidth > one.clientWidth + 1 && one.clientWidth > 1
+                        && getComputedStyle(one).display !== "inline")
+                    .map((one) => `${one.tagName} ${one.className}`)"""
+            )
+            assert over == []
+            # No word of a drawing lies beyond its edge.
+            outside = demo.locator("svg.nav-broad, svg.nav-deep").evaluate(
+                """(svg) => [...svg.querySelectorAll("text")].filter((text) => {
+                    const [one, all] = [text.getBoundingClientRect(), svg.getBoundingClientRect()];
+                    return one.width && (one.left < all.left - 1 || one.right > all.right + 1
+                        || one.top < all.top - 1 || one.bottom > all.bottom + 1);
+                }).map((text) => text.textContent)"""
+            )
+            assert outside == []

@@ -38,11 +38,23 @@ KNOWS: dict[str, set[str]] = {
     "kinds": {"chain"} | TRADE | WRITTEN,
     "waters": TRADE,
     "sheets": {"waters"} | TRADE,
+    "instruments": {"sheets"} | TRADE,
     "questions": {"chain", "kinds", "waters"} | TRADE,
     "marking": {"chain", "kinds"},
     "record": {"marking"},
-    "desk": {"record", "marking", "questions", "sheets", "kinds", "chain", "waters"},
-    "widgets": {"desk", "record", "marking", "questions", "sheets", "chain"} | TRADE | WRITTEN,
+    "desk": {"record", "marking", "questions", "sheets", "instruments", "kinds", "chain", "waters"},
+    "widgets": {
+        "desk",
+        "record",
+        "marking",
+        "questions",
+        "sheets",
+        "instruments",
+        "chain",
+        "waters",
+    }
+    | TRADE
+    | WRITTEN,
     "lab": set(),
     "__main__": {"lab", "record", "sheets", "waters", "gridref"},
 }

@@ -17,7 +17,7 @@ from navlib.record import Record
 from navlib.widgets import Card, Steps
 from navlib.widgets.demos import DeviationByHeading, ThereAndBack, ThreeNorths
 
-FRONT = sorted(Path(navlib.widgets.__file__).parent.glob("*.[jc]s*"))
+FRONT = sorted(Path(navlib.widgets.__file__).parent.rglob("*.[jc]s*"))
 PNG = b"\x89PNG\r\n\x1a\n"
 SWINGING = {0: -3, 90: 4, 180: 3, 270: -5}
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from navlib import waters
 from navlib.chain.question import Question
-from navlib.questions.picture import SheetWindow, Table, TidePage
+from navlib.questions.picture import TOOLS, SheetWindow, Table, TidePage
 from navlib.sheets import Cross, Page, PencilLine, Sheet, land_map, pages, sea_chart
 
 
@@ -20,8 +20,15 @@ def draw(picture: Any) -> dict[str, Any] | None:
         "alt": f"{picture.alt} {drawn.alt}",
         "width_mm": drawn.width_mm,
         "height_mm": drawn.height_mm,
-        "tools": list(picture.instruments) if isinstance(picture, SheetWindow) else [],
+        "tools": list(tools(picture)),
     }
+
+
+def tools(picture: SheetWindow | TidePage) -> tuple[str, ...]:
+    """Return the instruments in the tray beside a picture: a page of tides has none."""
+    if not isinstance(picture, SheetWindow):
+        return ()
+    return TOOLS[picture.sheet] if picture.instruments is None else picture.instruments
 
 
 def tabulate(picture: Any) -> dict[str, Any] | None:

@@ -44,6 +44,7 @@ class Sitting:
         """Put a question on the desk, with what this learner last answered to it here."""
         self.question = question
         self.typed: dict[str, str] = {}
+        self.lies: dict[str, Any] = {}
         self.marked: Marked | None = None
         self.hints: list[str] = []
         self.working: tuple[str, ...] | None = None
@@ -54,8 +55,11 @@ class Sitting:
                 self.record.judged(last.id, self.marked)
 
     def do(self, action: str, content: Mapping[str, Any]) -> None:
-        """Keep what was typed and carry out one of the actions offered; others are ignored."""
+        """Keep what was typed, and where the instruments lie on the sheet, and carry out one of the
+        actions offered; others are ignored.
+        """
         typed = content.get("answers") or {}
+        self.lies = dict(content.get("lies") or {})
         self.typed |= {name: str(typed[name]) for name in self.question.asks if name in typed}
         if action in dict(self.actions()):
             getattr(self, f"do_{action}")()

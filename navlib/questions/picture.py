@@ -1,8 +1,37 @@
 """What a question shows beside its words, as data; who draws it is not known here."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from typing import Literal
+
+Sort = Literal["land map", "sea chart"]
+
+# Instruments that a navigator reaches for. A protractor that is named first lies on the sheet from
+# the beginning; the others lie in the tray.
+BEARING_TOOLS: Mapping[str, tuple[str, ...]] = {
+    "land map": ("protractor", "pencil line"),
+    "sea chart": ("protractor", "parallel rule", "pencil line"),
+}
+"""To measure or lay off a direction."""
+DISTANCE_TOOLS: Mapping[str, tuple[str, ...]] = {
+    "land map": ("ruler", "dividers", "cord", "pencil line"),
+    "sea chart": ("dividers", "cord", "ruler", "pencil line"),
+}
+"""To measure a distance, straight or along a way."""
+POSITION_TOOLS: Mapping[str, tuple[str, ...]] = {
+    "land map": ("romer", "ruler", "pencil line", "pencil mark"),
+    "sea chart": ("dividers", "parallel rule", "pencil line", "pencil mark"),
+}
+"""To read a position off, or put one on."""
+TOOLS: Mapping[str, tuple[str, ...]] = {
+    "land map": ("ruler", "romer", "dividers", "cord", "protractor", "pencil line", "pencil mark"),
+    "sea chart": (
+        *("dividers", "parallel rule", "cord", "ruler", "protractor"),
+        *("pencil line", "pencil mark"),
+    ),
+}
+"""All that belong to a sheet, where a question does not say which."""
 
 
 @dataclass(frozen=True)
@@ -28,7 +57,8 @@ class SheetWindow:
     """A piece of a water's land map or sea chart at a true scale, with places marked on it.
 
     `centre` is easting and northing in grid metres, `size_mm` width and height on paper; `line`
-    draws a pencil line through the spots. `alt` says in words what is to be seen.
+    draws a pencil line through the spots. `alt` says in words what is to be seen, `instruments` what
+    lies in the tray beside it (`TOOLS` unless given, nothing if empty).
     """
 
     water: str
@@ -38,8 +68,8 @@ class SheetWindow:
     spots: tuple[Spot, ...]
     alt: str
     line: bool = False
-    instruments: tuple[str, ...] = ()
-    sheet: Literal["land map", "sea chart"] = "land map"
+    instruments: tuple[str, ...] | None = None
+    sheet: Sort = "land map"
 
 
 @dataclass(frozen=True)

@@ -26,22 +26,23 @@ function questionKey(face, picture) {
 }
 
 /**
- * Keep what was typed and not handed in, so that it outlives the page and the kernel.
- * @param {string} key @param {Record<string, string> | null} answers
+ * Keep what was typed and not handed in, and what lies on the sheet, so that both outlive the page
+ * and the kernel.
+ * @param {"draft" | "lies"} what @param {string} key @param {Record<string, any> | null} value
  */
-function keepDraft(key, answers) {
+function keep(what, key, value) {
   try {
-    if (answers) sessionStorage.setItem(`nav-draft-${key}`, JSON.stringify(answers));
-    else sessionStorage.removeItem(`nav-draft-${key}`);
+    if (value) sessionStorage.setItem(`nav-${what}-${key}`, JSON.stringify(value));
+    else sessionStorage.removeItem(`nav-${what}-${key}`);
   } catch {
     // A browser that keeps nothing keeps no draft either.
   }
 }
 
-/** @param {string} key @returns {Record<string, string> | null} */
-function draftOf(key) {
+/** @param {"draft" | "lies"} what @param {string} key @returns {Record<string, any> | null} */
+function kept(what, key) {
   try {
-    return JSON.parse(sessionStorage.getItem(`nav-draft-${key}`) ?? "null");
+    return JSON.parse(sessionStorage.getItem(`nav-${what}-${key}`) ?? "null");
   } catch {
     return null;
   }
@@ -97,7 +98,10 @@ function render({ model, el: root }) {
   const note = el("p", { class: "nav-note-line", hidden: true });
   const live = el("div", { class: "nav-live", role: "status", "aria-live": "polite" });
   const card = el("section", { class: "nav nav-card", "aria-labelledby": heading });
-  const sheet = sheetView((large) => card.classList.toggle("nav-large", large));
+  const sheet = sheetView(
+    (large) => card.classList.toggle("nav-large", large),
+    () => keep("lies", key, sheet.lies()),
+  );
   card.append(
     el("header", {}, title, level, standing, progress),
     el(
@@ -110,7 +114,7 @@ function render({ model, el: root }) {
   );
 
   const read = () => Object.fromEntries(parts.map((part) => [part.name, part.read()]));
-  const edited = () => keepDraft(key, read());
+  const edited = () => keep("draft", key, read());
 
   /** @param {string} action */
   function act(action) {
@@ -125,7 +129,7 @@ function render({ model, el: root }) {
         "program behind this page may have stopped: start the lesson again.";
       trouble.hidden = false;
     }, SLOW_MS);
-    model.send({ do: action, answers, turn: waiting.turn });
+    model.send({ do: action, answers, lies: sheet.lies(), turn: waiting.turn });
   }
 
   function free() {
@@ -139,7 +143,9 @@ function render({ model, el: root }) {
     const next = questionKey(face, model.get("picture"));
     if (next !== key) {
       key = next;
-      const draft = draftOf(key);
+      const draft = kept("draft", key);
+      const lies = kept("lies", key);
+      if (lies) sheet.lay(lies);
       parts = face.parts.map((part) => answerPart(part, { enter, edited }));
       for (const [n, part] of parts.entries()) {
         part.write(draft?.[part.name] ?? face.parts[n].value);
@@ -262,7 +268,7 @@ function render({ model, el: root }) {
     const done = waiting;
     free();
     if (model.get("trouble")) return;
-    keepDraft(done.key, null);
+    keep("draft", done.key, null);
     goOn(done);
   }
 

@@ -7,7 +7,7 @@ from typing import Any, Protocol
 import traitlets
 
 from navlib.notation import LONGEST
-from navlib.widgets.shown import Shown, front
+from navlib.widgets.shown import CHART_TABLE, TABLE_STYLE, Shown, front
 
 _log = logging.getLogger(__name__)
 
@@ -20,7 +20,11 @@ class Desk(Protocol):
         ...
 
     def do(self, action: str, content: Mapping[str, Any]) -> None:
-        """Carry out one of the face's actions; `content["answers"]` maps parts to text typed."""
+        """Carry out one of the face's actions.
+
+        `content["answers"]` maps parts to text typed, `content["lies"]` the instruments on the sheet
+        to where they lie (`navlib.instruments.on_ground` reads it).
+        """
         ...
 
 
@@ -32,8 +36,8 @@ class Card(Shown):
     the desk failed. `still` and `words` are for readers without a kernel.
     """
 
-    _esm = front("kit.js", "protractor.js", "sheet.js", "answers.js", "card.js")
-    _css = front("kit.css", "sheet.css", "card.css")
+    _esm = front("kit.js", *CHART_TABLE, "sheet.js", "answers.js", "card.js")
+    _css = front("kit.css", "sheet.css", *TABLE_STYLE, "card.css")
 
     face = traitlets.Dict().tag(sync=True)
     picture = traitlets.Dict(allow_none=True, default_value=None).tag(sync=True)
@@ -57,9 +61,9 @@ class Card(Shown):
         """Answer one message of the browser; whatever happens, the card is free again after it."""
         self.trouble = ""
         try:
-            action, answers = _action(message)
+            action, content = _action(message)
             if action in {name for name, _ in self.face["actions"]}:
-                self.desk.do(action, {"answers": answers})
+                self.desk.do(action, content)
             self.refresh()
         except Exception as error:
             _log.exception("The desk could not do what the card asked")
@@ -67,10 +71,14 @@ class Card(Shown):
         self.send({"answered": message.get("turn") if isinstance(message, dict) else None})
 
 
-def _action(message: Mapping[str, Any]) -> tuple[str, dict[str, str]]:
-    """Return the action in a browser's message, and the answers with it."""
+def _action(message: Mapping[str, Any]) -> tuple[str, dict[str, Any]]:
+    """Return the action in a browser's message, and with it the answers and where things lie."""
     answers = message.get("answers") or {}
-    return str(message["do"]), {str(k): str(v)[: 4 * LONGEST] for k, v in answers.items()}
+    lies = message.get("lies") or {}
+    return str(message["do"]), {
+        "answers": {str(k): str(v)[: 4 * LONGEST] for k, v in answers.items()},
+        "lies": {str(k): v for k, v in lies.items()},
+    }
 
 
 def _sentence(error: Exception) -> str:

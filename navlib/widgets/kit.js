@@ -121,6 +121,8 @@ function draggable(node, space, move, done = () => {}, start = () => {}) {
   /** @type {[number, number] | null} */
   let from = null;
   node.style.touchAction = "none";
+  // Browsers heed it on parts of a drawing only if they are not inline.
+  if (node instanceof SVGElement) node.style.display = "block";
   node.addEventListener("pointerdown", (/** @type {PointerEvent} */ event) => {
     if (event.button !== 0) return;
     event.preventDefault();

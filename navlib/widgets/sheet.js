@@ -1,69 +1,47 @@
 // @ts-check
-// A drawn sheet in the page, with the instruments that lie on it.
-
-/** @typedef {{svg: string, alt: string, width_mm: number, height_mm: number, tools?: string[]}} Picture */
+// What stands beside the words of a card: a sheet on the chart table, or a small table of figures.
 
 /** @typedef {{caption: string, heads: string[], rows: string[][]}} Table */
 
-const HOW_TO =
-  "Drag the middle onto the point, lay N along the sheet’s north, swing the arm, and read the ring " +
-  "where the arm crosses it. By keyboard: Tab to a part, then the arrow keys; hold Shift " +
-  "for small steps.";
-
 /**
- * The sheet and its buttons. `sheet.enlarge` is called when the learner wants it larger or back.
- * @param {(large: boolean) => void} enlarge
+ * The sheet of a question, with its instruments.
+ * @param {(large: boolean) => void} enlarge  called when the learner wants it larger or back
+ * @param {() => void} [moved]  called when something on it was moved
  */
-function sheetView(enlarge) {
+function sheetView(enlarge, moved = () => {}) {
   const figure = el("figure", { class: "nav-sheet" });
   let shown = "";
-  let address = "";
+  /** @type {ReturnType<typeof chartTable> | null} */
+  let table = null;
 
   /** @param {Picture | null} picture */
   function show(picture) {
     const now = JSON.stringify(picture);
     if (now === shown) return;
     shown = now;
-    URL.revokeObjectURL(address);
+    close();
     figure.replaceChildren();
     figure.hidden = !picture;
     if (!picture) return;
-    const size = { width: picture.width_mm, height: picture.height_mm };
-    // As an image the drawing runs no script, and its names cannot clash with another sheet's.
-    address = URL.createObjectURL(new Blob([picture.svg], { type: "image/svg+xml" }));
-    const stage = el(
-      "div",
-      { class: "nav-stage" },
-      el("img", { src: address, alt: picture.alt, draggable: "false" }),
-    );
-    figure.style.setProperty("--nav-sheet-shape", String(size.width / size.height));
-    const bar = el("div", { class: "nav-sheet-buttons" });
-    let large = false;
-    const larger = button("Enlarge the sheet", () => {
-      large = !large;
-      larger.textContent = large ? "Sheet back to its size" : "Enlarge the sheet";
-      enlarge(large);
-    });
     enlarge(false);
-    const below = el("figcaption");
-    if (picture.tools?.includes("protractor")) {
-      const tool = protractor(size);
-      stage.append(tool.node);
-      const away = button("Put the protractor away", () => {
-        const gone = stage.contains(tool.node);
-        if (gone) tool.node.remove();
-        else stage.append(tool.node);
-        away.textContent = gone ? "Take the protractor" : "Put the protractor away";
-        below.hidden = gone;
-      });
-      bar.append(away);
-      below.append(HOW_TO);
-    }
-    bar.append(larger);
-    figure.append(stage, bar, below);
+    table = chartTable(picture, { moved, enlarge });
+    figure.append(table.node);
   }
 
-  return { node: figure, show, close: () => URL.revokeObjectURL(address) };
+  function close() {
+    table?.close();
+    table = null;
+  }
+
+  return {
+    node: figure,
+    show,
+    close,
+    /** @returns {Record<string, any>} where the instruments lie */
+    lies: () => table?.lies() ?? {},
+    /** @param {Record<string, any>} lies */
+    lay: (lies) => table?.lay(lies),
+  };
 }
 
 /**

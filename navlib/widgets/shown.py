@@ -8,6 +8,29 @@ import anywidget
 
 _HERE = Path(__file__).parent
 
+CHART_TABLE = tuple(
+    f"table/{name}.js"
+    for name in (
+        "stage",
+        "hand",
+        "ring",
+        "protractor",
+        "dividers",
+        "rule",
+        "ruler",
+        "romer",
+        "cord",
+        "pencil",
+        "lines",
+        "marks",
+        "tools",
+        "glide",
+        "tray",
+    )
+)
+"""The modules of the chart table, in the order in which they are joined."""
+TABLE_STYLE = ("table/table.css", "table/instruments.css")
+
 
 def front(*names: str) -> str:
     """Return the front-end files `names` joined in order; the last one exports `render`.

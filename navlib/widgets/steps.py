@@ -5,7 +5,7 @@ from typing import Any
 
 import traitlets
 
-from navlib.widgets.shown import Shown, front
+from navlib.widgets.shown import CHART_TABLE, TABLE_STYLE, Shown, front
 
 
 class Steps(Shown):
@@ -17,8 +17,8 @@ class Steps(Shown):
     for readers without a kernel.
     """
 
-    _esm = front("kit.js", "protractor.js", "sheet.js", "steps.js")
-    _css = front("kit.css", "sheet.css", "steps.css")
+    _esm = front("kit.js", *CHART_TABLE, "sheet.js", "steps.js")
+    _css = front("kit.css", "sheet.css", *TABLE_STYLE, "steps.css")
 
     example = traitlets.Dict().tag(sync=True)
     shown = traitlets.Int(0).tag(sync=True)

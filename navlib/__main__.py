@@ -165,13 +165,15 @@ def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="python -m navlib",
         description="Coastal navigation, taught and practised. For training, not for navigation.",
-        epilog="With no command, the lessons open.",
+        epilog="With no command, the start page opens: it leads to the lessons.",
     )
     commands = parser.add_subparsers(metavar="COMMAND", required=True)
 
     lessons = commands.add_parser("lessons", help="open a lesson in your browser")
     lessons.set_defaults(run=_lessons)
-    lessons.add_argument("name", nargs="?", metavar="NAME", help="which lesson; the first if none")
+    lessons.add_argument(
+        "name", nargs="?", metavar="NAME", help="which lesson; the start page if none"
+    )
     lessons.add_argument("--folder", type=Path, default=LESSONS, help="a folder of other lessons")
     lessons.add_argument("--port", type=int, metavar="N", help="where to serve it (a free one)")
     lessons.add_argument(

@@ -165,11 +165,14 @@ def parse_east_west(text: str, example: str = "4°00'W") -> float:
 def write_east_west(degrees: float, rounding: float = 1 / 60) -> str:
     """Return an angle, east positive, with its side: 2°22'W, or 2°W if `rounding` is 1 or more.
 
-    It is taken the short way round, 358 as 2°W. `rounding` is in degrees; below 1 minutes are
-    written, below a minute tenths of minutes. A half goes away from zero. What rounds to zero has
-    no side.
+    It is taken the short way round, 358 as 2°W. `rounding` is in degrees; at 0.1 tenths of degrees
+    are written, at others below 1 minutes, below a minute tenths of minutes. A half goes away from
+    zero. What rounds to zero has no side.
     """
     degrees = signed(degrees)
+    if rounding == 0.1:
+        tenths = to_nearest(round(abs(degrees) * 10, 6), 1.0)
+        return f"{tenths / 10:.1f}°" + ("" if not tenths else "E" if degrees > 0 else "W")
     whole, minutes = degrees_minutes(degrees, rounding * 60)
     figures = f"{whole}°"
     if rounding < 1:

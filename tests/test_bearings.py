@@ -211,6 +211,7 @@ def test_east_and_west_are_not_guessed(text, error):
 def test_east_and_west_are_written():
     cases = {(-142 / 60, 1 / 60): "2°22'W", (-142 / 60, 1): "2°W", (-2.5, 1): "3°W", (0.2, 1): "0°"}
     cases |= {(3.9999, 1 / 60): "4°00'E", (-2.37, 0.5): "2°30'W", (1.01, 1 / 600): "1°00.6'E"}
+    cases |= {(2.1, 0.1): "2.1°E", (-4.45, 0.1): "4.5°W", (-0.04, 0.1): "0.0°"}
     assert {given: angles.write_east_west(*given) for given in cases} == cases
     assert angles.degrees_minutes(-3.999) == (4, 0)
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from navlib.__main__ import main
-from navlib.lab.lesson import is_lesson_file, names
+from navlib.lab.lesson import find, is_lesson_file, names
 from navlib.lab.server import environment
 from navlib.record import Record
 
@@ -31,6 +31,13 @@ def test_whatever_cannot_be_read_is_no_lesson(tmp_path: Path, content: str):
     path.write_bytes(content.encode("latin-1"))
     assert not is_lesson_file(path)
     assert not is_lesson_file(tmp_path / "nowhere.ipynb")
+
+
+def test_the_start_page_opens_if_no_lesson_is_named(folder: Path):
+    assert find(folder).stem == "bearings"
+    (folder / "start.ipynb").write_text(json.dumps(LESSON))
+    assert find(folder).stem == "start"
+    assert find(folder, "tides").stem == "tides"
 
 
 def test_no_lesson_of_that_name(folder: Path, capsys: pytest.CaptureFixture[str]):

@@ -83,6 +83,10 @@ class Kind(ABC, Generic[V]):
         """Return the reading of `value` that lies nearest `other`, if it can be read in several."""
         return value
 
+    def quoted(self, text: str, value: V) -> str:
+        """Return how an answer is quoted back to who wrote `text`: in its own words."""
+        return text.strip()
+
     def left_out(self, value: V, key: V) -> str:
         """Return a sentence on what `value` leaves out of what is asked; empty if nothing."""
         return ""

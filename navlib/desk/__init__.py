@@ -6,7 +6,7 @@ can show.
 
 from navlib.desk.checkpoint import Checkpoint
 from navlib.desk.exercise import Exercise
-from navlib.desk.mixed import MixedPractice
+from navlib.desk.mixed import MixedCheckpoint, MixedPractice
 from navlib.desk.practice import Practice
 from navlib.desk.standing import standing_words
 from navlib.desk.worked import solution, worked_steps
@@ -14,6 +14,7 @@ from navlib.desk.worked import solution, worked_steps
 __all__ = [
     "Checkpoint",
     "Exercise",
+    "MixedCheckpoint",
     "MixedPractice",
     "Practice",
     "solution",

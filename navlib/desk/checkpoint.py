@@ -76,11 +76,19 @@ class Checkpoint(Sitting):
             "progress": {"done": LENGTH, "of": LENGTH},
         }
 
+    def drawn(self, source: random.Random) -> list[Question]:
+        """Return ten questions in rising level; every kind of the topic before any comes twice."""
+        kinds = list(questions.kinds(self.topic))
+        chosen: list[str] = []
+        while len(chosen) < LENGTH:
+            chosen += source.sample(kinds, min(len(kinds), LENGTH - len(chosen)))
+        return in_rising_level(chosen, source)
+
     def _begin(self, run: int) -> None:
         """Begin the checkpoint numbered `run`, or go on with it where it was left."""
         self.record.remember(f"{self.topic}/checkpoint", str(run))
         self.place = f"{self.topic}/checkpoint/{run}"
-        self.paper = _paper(self.topic, run)
+        self.paper = self.drawn(random.Random(f"{self.topic}/checkpoint/{run}"))
         attempts = self.record.attempts(self.place)
         answered = {(a.kind, a.seed) for a in attempts if _was_read(a.outcomes)}
         self.done = sum((q.kind, q.seed) in answered for q in self.paper)
@@ -102,15 +110,10 @@ def _unread_only(feedback: Face | None) -> Face | None:
     return {"parts": unread, "summary": ""} if unread else None
 
 
-def _paper(topic: str, run: int) -> list[Question]:
-    """Return ten questions in rising level; every kind of the topic before any comes twice."""
-    source = random.Random(f"{topic}/checkpoint/{run}")
-    kinds = list(questions.kinds(topic))
-    chosen: list[str] = []
-    while len(chosen) < LENGTH:
-        chosen += source.sample(kinds, min(len(kinds), LENGTH - len(chosen)))
-    chosen.sort(key=lambda kind: questions.question_type(kind).level)
-    return [questions.make(kind, source.randrange(2**31)) for kind in chosen]
+def in_rising_level(kinds: list[str], source: random.Random) -> list[Question]:
+    """Return a question of each of these kinds, the easiest first."""
+    ordered = sorted(kinds, key=lambda kind: questions.question_type(kind).level)
+    return [questions.make(kind, source.randrange(2**31)) for kind in ordered]
 
 
 def _verdict(results: list[Result]) -> str:

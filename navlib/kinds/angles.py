@@ -114,6 +114,10 @@ class EastWest(_RoundTheCircle):
         """Return the angle with its side: 2°22'W."""
         return write_east_west(value, self.rounding)
 
+    def write_width(self, width: float) -> str:
+        """Return a width of tolerance: ± 1' where minutes are written, else degrees."""
+        return f"{width * 60:.0f}'" if self.rounding < 0.1 else super().write_width(width)
+
     def shift(self, value: float, by: float) -> float:
         """Return `value` moved to the east by `by` degrees, in (-180, 180]."""
         return signed(value + by)

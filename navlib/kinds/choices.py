@@ -75,6 +75,10 @@ class Choice(Kind[str]):
         text = self.options[value]
         return text if _bare(text) == letter else f"{letter}) {text}"
 
+    def quoted(self, text: str, value: str) -> str:
+        """Return the words of the option, since a front end may hand in its key."""
+        return self.options[value]
+
     def write_width(self, width: float) -> str:
         """Return nothing: an option is right or it is not."""
         return ""

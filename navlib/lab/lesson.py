@@ -32,8 +32,14 @@ def names(folder: Path) -> list[str]:
     return sorted(path.stem for path in folder.glob("*.ipynb") if is_lesson_file(path))
 
 
+FIRST = "start"
+"""What opens when no lesson is named, if it is there."""
+
+
 def find(folder: Path, name: str | None = None) -> Path:
-    """Return the notebook of the lesson called `name`, or of the first one if no name is given.
+    """Return the notebook of the lesson called `name`, or of the start page if no name is given.
+
+    A folder without a start page opens with the first lesson of the alphabet.
 
     Raises NoLesson with a sentence for whoever asked.
     """
@@ -43,7 +49,8 @@ def find(folder: Path, name: str | None = None) -> Path:
             f"There are no lessons in the folder {folder}. "
             "Get the whole project, or name a folder that has lessons in it: --folder FOLDER."
         )
-    wanted = known[0] if name is None else Path(name).name.removesuffix(".ipynb")
+    first = FIRST if FIRST in known else known[0]
+    wanted = first if name is None else Path(name).name.removesuffix(".ipynb")
     if wanted not in known:
         raise NoLesson(f"There is no lesson called “{name}”. There are: {', '.join(known)}.")
     return folder / f"{wanted}.ipynb"

@@ -117,7 +117,8 @@ def _mark_part(
         outcome = _outcome(question, asked, reading.value, own, allowed, good)
         if outcome is Outcome.WRONG:
             diagnosis = _diagnose(question, asked, reading.value, own, good)
-            says = (diagnosis.says({**question.written, "yours": text.strip()}), *says)
+            yours = kind.quoted(text, reading.value)
+            says = (diagnosis.says({**question.written, "yours": yours}), *says)
         else:
             says = (*_PRAISE[outcome], *says)
     return PartMarked(

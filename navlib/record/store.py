@@ -129,12 +129,15 @@ class Record:
         """Return the note of that name, None if there is none."""
         return self._recall(self.learner, name)
 
-    def export(self) -> str:
-        """Return everything that is kept about this learner, as JSON text."""
+    def export(self, name: str = "") -> str:
+        """Return everything that is kept about this learner, as JSON text with a name on it.
+
+        Without a `name` it is the one that the learner chose.
+        """
         query = "SELECT name, value FROM notes WHERE learner = ? ORDER BY name"
         whole = {
             "navlib-record": SCHEMA,
-            "learner": self.name or self.learner,
+            "learner": name or self.name or self.learner,
             "attempts": [asdict(attempt) for attempt in self.attempts()],
             "notes": dict(self._db.execute(query, (self.learner,)).fetchall()),
         }
@@ -244,7 +247,10 @@ class Record:
         aside = self.path.with_name(
             f"{self.path.stem}-damaged-{_written(this_moment()).replace(':', '')}.sqlite"
         )
-        self.path.rename(aside)
+        try:
+            self.path.rename(aside)
+        except OSError as error:
+            return self._in_memory(str(error))
         self.note = (
             f"Your record file was damaged. It was set aside as {aside.name}, nothing in it was "
             "deleted, and a new record begins today."

@@ -1,5 +1,6 @@
 """The sentences on how it goes: what a learner reads on the start page and above a question."""
 
+import re
 from datetime import date
 
 from navlib.record.choosing import Next, Reason
@@ -7,9 +8,39 @@ from navlib.record.progress import CheckpointResult, Progress, SlipStanding
 
 _ENDINGS = {
     "-forgotten": "forgot the {what}",
+    "-left-out": "left out the {what}",
+    "-ignored": "did not look at the {what}",
+    "-lost": "lost the {what}",
     "-sign": "put the {what} on the wrong way",
+    "-wrong-way": "had the {what} the wrong way round",
+    "-reversed": "had the {what} the wrong way round",
+    "-backwards": "counted the {what} backwards",
+    "-wrong-side": "had the {what} on the wrong side",
+    "-taken-off": "took the {what} off and should have put it on",
+    "-put-on": "put the {what} on and should have taken it off",
+    "-exchanged": "exchanged the {what}",
+    "-blamed": "blamed the {what} without reason",
+    "-doubted": "doubted the {what} without reason",
 }
-_WHAT = {"grid-magnetic": "grid magnetic angle", "back": "back bearing"}
+_FOR = re.compile(r"(?P<taken>.+)-for-(?P<meant>.+)")
+_WHAT = {
+    "grid-magnetic": "grid magnetic angle",
+    "gma": "grid magnetic angle",
+    "back": "back bearing",
+}
+_SAID = {
+    "at-for-during": "took the rate at an hour for the rate during it",
+    "during-for-at": "took the rate during an hour for the rate at its end",
+    "both-backwards": "counted both backwards",
+    "change-always-taken-off": "took the change off without asking which way it goes",
+    "compared-wrong-way": "compared the wrong way round",
+    "copy-wrong-way": "changed the scale of the copy the wrong way",
+    "miles-left-for-hours": "took the miles left for hours",
+    "old-taken-for-true": "took the old figure for the true one",
+    "one-stands-for-both": "let one stand for both",
+    "decimal-hours": "read a part of an hour as minutes",
+}
+"""The slips whose names do not make a sentence."""
 
 NOT_BEGUN = "You have not begun this one."
 READY = "You are sure of every kind: see whether ten go well without help."
@@ -24,11 +55,18 @@ _MONTHS = (
 
 def slip_words(name: str) -> str:
     """Return what someone did who made the slip of this name, as it follows on “You”."""
+    if name in _SAID:
+        return _SAID[name]
     for ending, words in _ENDINGS.items():
         if name.endswith(ending):
-            what = name.removesuffix(ending)
-            return words.format(what=_WHAT.get(what, what.replace("-", " ")))
+            return words.format(what=_what(name.removesuffix(ending)))
+    if found := _FOR.fullmatch(name):
+        return f"took {_what(found['taken'])} for {_what(found['meant'])}"
     return f"made the slip “{name.replace('-', ' ')}”"
+
+
+def _what(name: str) -> str:
+    return _WHAT.get(name, name.replace("-", " "))
 
 
 def times(count: int) -> str:

@@ -6,9 +6,11 @@ import shutil
 import subprocess
 import sys
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
+from urllib.error import HTTPError
 from urllib.request import Request, urlopen
 
 import nbformat
@@ -98,7 +100,8 @@ class Lab:
 
     def end_kernels(self) -> None:
         for session in self.sessions():
-            self.ask("DELETE", f"sessions/{session['id']}")
+            with suppress(HTTPError):  # a lesson that was closed ends its own
+                self.ask("DELETE", f"sessions/{session['id']}")
 
 
 def notebook(name: str, cells: Sequence[str], lesson: bool) -> nbformat.NotebookNode:

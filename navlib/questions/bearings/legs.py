@@ -8,7 +8,7 @@ from typing import Any
 
 from navlib import waters
 from navlib.angles import wrap
-from navlib.questions.picture import SheetWindow, Spot
+from navlib.questions.picture import BEARING_TOOLS, SheetWindow, Spot
 from navlib.waters import Feature
 
 SIZE_MM = (150.0, 110.0)
@@ -86,7 +86,7 @@ def _window(source: random.Random, name: str, scale: int, a: Feature, b: Feature
         SIZE_MM,
         (Spot(a.easting, a.northing, "A"), Spot(b.easting, b.northing, "B")),
         f"Land map, one to {scale}, with two places marked: A, {a.name}, and B, {b.name}.",
-        instruments=("protractor",),
+        instruments=BEARING_TOOLS["land map"],
     )
 
 

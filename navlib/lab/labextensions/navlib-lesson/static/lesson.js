@@ -31,6 +31,8 @@
   style.href = new URL("lesson.css", document.currentScript.src).href;
   document.head.append(style);
 
+  const COURSE = new URL("course.js", document.currentScript.src).href;
+
   let shared; // the modules that JupyterLab offers to extensions
 
   async function offered(name) {
@@ -40,7 +42,7 @@
 
   const pause = (ms) => new Promise((resolve) => setTimeout(resolve, ms));
 
-  const running = (cell) => cell.model.executionState === "running";
+  const running = (cell) => cell.model?.executionState === "running"; // a closed cell has no model
 
   function failed({ model: { executionCount, outputs, sharedModel } }) {
     const types = Array.from({ length: outputs.length }, (_, i) => outputs.get(i).type);
@@ -104,6 +106,7 @@
     }
 
     async wake() {
+      if (this.panel.isDisposed) return;
       const turn = ++this.turn;
       const overtaken = () => turn !== this.turn || this.panel.isDisposed;
       this.note.show("waking");
@@ -207,22 +210,14 @@
 
   async function plugin() {
     const { INotebookTracker, NotebookActions } = await offered("@jupyterlab/notebook");
-    const adopt = async (shell, panel) => {
-      await panel.context.ready;
-      if (!panel.isDisposed && panel.model.getMetadata("navlib")?.lesson) {
-        new Lesson(panel, NotebookActions);
-        if (shell.isSideTabBarVisible?.("right")) shell.toggleSideTabBarVisibility("right");
-      }
-    };
+    const { Course } = await import(COURSE);
+    const wake = (panel) => new Lesson(panel, NotebookActions);
     return {
       id: `${PLUGIN}:wake`,
-      description: "Runs the cells of a navlib lesson when it opens.",
+      description: "Runs the cells of a navlib lesson when it opens, and leads from one to another.",
       autoStart: true,
       requires: [INotebookTracker],
-      activate: ({ shell }, tracker) => {
-        tracker.forEach((panel) => adopt(shell, panel));
-        tracker.widgetAdded.connect((_, panel) => adopt(shell, panel));
-      },
+      activate: (app, tracker) => void new Course(app, tracker, wake),
     };
   }
 

@@ -79,6 +79,19 @@ def test_a_demonstration_refuses_what_it_cannot_draw(demo, traits):
         demo(**traits)
 
 
+def test_no_demonstration_takes_on_what_is_meant_for_the_chart_table():
+    """Both lie on one page: `pointer-events: none` for a scale's figures would hold a handle."""
+    widgets = Path(demos.__file__).parent.parent
+    classes = re.compile(r"\bnav-[\w-]+")
+
+    def named(*globs):
+        texts = [file.read_text(encoding="utf-8") for one in globs for file in widgets.glob(one)]
+        return set(classes.findall("".join(texts)))
+
+    shared = named("kit.css")
+    assert named("table/*.css") & named("demos/*.js") <= shared
+
+
 def test_no_colour_is_named_outside_the_palette():
     css = (Path(demos.__file__).parent / "variation.css").read_text(encoding="utf-8")
     assert not re.search(r"#[0-9a-f]{3,8}\b|rgb|hsl", css)

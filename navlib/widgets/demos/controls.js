@@ -102,7 +102,7 @@ function demoFrame(name, label, drawing, ...beside) {
     el(
       "div",
       { class: "nav-body" },
-      el("div", { class: "nav-figure" }, drawing),
+      el("div", { class: "nav-drawn" }, drawing),
       el("div", { class: "nav-ask" }, ...beside),
     ),
     sentence,

@@ -38,7 +38,7 @@ function render({ model, el: root }) {
     {},
     draw("line", { class: "nav-shaft nav-shaft-C", y1: 50, y2: -176 }),
     draw("path", {
-      class: "nav-head nav-head-C",
+      class: "nav-arrowhead nav-arrowhead-C",
       d: "M-9 24L0 0L9 24Z",
       transform: "translate(0 -178)",
     }),
@@ -76,7 +76,7 @@ function render({ model, el: root }) {
     { viewBox: "-320 -300 640 600" },
     draw("line", { class: "nav-shaft nav-shaft-M", y1: 60, y2: -222 }),
     draw("path", {
-      class: "nav-head nav-head-M",
+      class: "nav-arrowhead nav-arrowhead-M",
       d: "M0 0L11 26L0 20Z",
       transform: "translate(0 -226)",
     }),

@@ -38,7 +38,7 @@ const badge = (letter) =>
  */
 function northArrow(north) {
   const shaft = draw("line", { class: `nav-shaft nav-shaft-${north}` });
-  const head = draw("path", { class: `nav-head nav-head-${north}`, d: HEADS[north] });
+  const head = draw("path", { class: `nav-arrowhead nav-arrowhead-${north}`, d: HEADS[north] });
   const letter = badge(north);
   /** @param {number} angle @param {number} length */
   function aim(angle, length) {
@@ -57,7 +57,7 @@ const arrowSample = (north) =>
     { class: "nav-sample", viewBox: "0 0 60 30", "aria-hidden": "true" },
     draw("line", { class: `nav-shaft nav-shaft-${north}`, x1: 2, x2: 44, y1: 15, y2: 15 }),
     draw("path", {
-      class: `nav-head nav-head-${north}`,
+      class: `nav-arrowhead nav-arrowhead-${north}`,
       d: HEADS[north],
       transform: "translate(58 15) rotate(90) scale(.8)",
     }),

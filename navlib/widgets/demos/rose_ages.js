@@ -36,7 +36,7 @@ function render({ model, el: root }) {
   const wedge = draw("path", { class: "nav-quarter" });
   const wrong = draw("path", { class: "nav-back", d: `M0 0V${-RIM + 26}` });
   const needle = draw("path", { class: "nav-sight", d: `M0 0V${-RIM + 50}` });
-  const needleHead = draw("path", { class: "nav-head nav-head-C", d: "M-10 28L0 0L10 28Z" });
+  const needleHead = draw("path", { class: "nav-arrowhead nav-arrowhead-C", d: "M-10 28L0 0L10 28Z" });
   const dates = ["", "nav-warm"].map((kind) =>
     label("", 0, 0, { class: `nav-strong nav-on-paper ${kind}` }),
   );

@@ -4,50 +4,22 @@ import re
 from itertools import pairwise
 from pathlib import Path
 
-import nbformat
 import numpy as np
 import pytest
-from traitlets import TraitError
 
 import navlib
-from navlib import questions, waters
+from navlib import waters
 from navlib.geodesy import geodesic
 from navlib.questions.tides.rates import rows
-from navlib.widgets import demos
 from navlib.widgets.demos import tide_data
 
 ROOT = Path(navlib.__file__).parent.parent
-
-
-def sources(folder):
-    notebook = nbformat.read(ROOT / folder / "tides.ipynb", as_version=4)
-    return [cell.source for cell in notebook.cells if cell.cell_type == "code"]
-
-
-def test_the_exercises_get_harder_and_no_kind_comes_twice():
-    made = [questions.exercise("tides", number) for number in questions.exercises("tides")]
-    levels = [question.level for question in made]
-    assert levels == sorted(levels)
-    assert len({question.kind for question in made}) == 10
-
-
-def test_lesson_and_answers_show_all_ten():
-    for folder, call in (("lessons", "lesson.exercise"), ("answers", "lesson.solution")):
-        shown = [source for source in sources(folder) if source.startswith(call)]
-        assert shown == [f"{call}({number})" for number in questions.exercises("tides")]
 
 
 def test_every_term_that_the_lesson_defines_has_its_own_link():
     text = (ROOT / "lessons/tides.ipynb").read_text(encoding="utf-8")
     linked = re.findall(r"glossary\.ipynb#([^)]+)\)", text)
     assert len(linked) == len(set(linked)) > 20
-
-
-def test_the_worked_examples_are_not_among_the_exercises():
-    worked = re.findall(r'worked\("(\S+)", (\d+)\)', "\n".join(sources("lessons")))
-    assert worked
-    texts = {questions.exercise("tides", n).text for n in questions.exercises("tides")}
-    assert not texts & {questions.make(kind, int(seed)).text for kind, seed in worked}
 
 
 @pytest.mark.parametrize("name", tide_data.DAYS)
@@ -86,24 +58,3 @@ def test_the_chart_s_rows_are_those_of_the_printed_table():
         for hour in range(-6, 7):
             row = rows(letter)[hour]
             assert diamond["rows"][hour + 6] == [row.set_to % 360, row.spring_kn, row.neap_kn]
-
-
-@pytest.mark.parametrize(
-    ("demo", "traits"),
-    [
-        (demos.tide_by_rule, {"day": "storm"}),
-        (demos.tide_by_rule, {"clock": 1440}),
-        (demos.tide_and_chart, {"draught": -1}),
-        (demos.secondary_tide, {"water": "slack"}),
-        (demos.slack_to_slack, {"day": 15}),
-        (demos.tidal_diamond, {"letter": "Z"}),
-    ],
-)
-def test_a_demonstration_refuses_what_it_cannot_draw(demo, traits):
-    with pytest.raises(TraitError):
-        demo(**traits)
-
-
-def test_no_colour_is_named_outside_the_palette():
-    css = (Path(demos.__file__).parent / "tides.css").read_text(encoding="utf-8")
-    assert not re.search(r"#[0-9a-f]{3,8}\b|rgb|hsl", css)

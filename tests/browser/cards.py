@@ -1,6 +1,6 @@
-"""How a test finds a question card and answers it, whatever the lesson."""
+"""What tests do on the page of any lesson: find a card or a figure, answer, look whether it is whole."""
 
-from playwright.sync_api import Locator, Page
+from playwright.sync_api import Locator, Page, expect
 
 
 def card(page: Page, title: str) -> Locator:
@@ -22,3 +22,43 @@ def put(demo: Locator, label: str, value: object) -> None:
     box = demo.get_by_label(label, exact=True)
     box.fill(str(value))
     box.press("Tab")
+
+
+def put_angle(demo: Locator, label: str, angle: float) -> None:
+    """Write an angle into a demonstration's box, and its side, east or west, if it has one."""
+    side = demo.get_by_label(f"{label}, east or west", exact=True)
+    if side.count() and angle:
+        side.select_option("W" if angle < 0 else "E")
+    put(demo, f"{label}, degrees", f"{abs(angle) if side.count() else angle:g}")
+
+
+def values(demo: Locator, *expected: str) -> None:
+    """Hold that the readings of a demonstration that are in sight are these."""
+    expect(demo.locator(".nav-value:visible")).to_have_text(list(expected))
+
+
+def cut_off(part: Locator, but: str = "svg *") -> list[str]:
+    """Return what in a part of the page is wider than its room, but for what a selector names."""
+    found: list[str] = part.evaluate(
+        """(node, but) => [node, ...node.querySelectorAll(`*:not(${but})`)]
+            .filter((one) => one.scrollWidth > one.clientWidth + 1 && one.clientWidth > 1
+                && getComputedStyle(one).display !== "inline")
+            .map((one) => `${one.tagName} ${one.className}`)""",
+        but,
+    )
+    return found
+
+
+def beyond_the_drawing(demo: Locator) -> list[str]:
+    """Return the words of a demonstration's drawings that lie beyond the drawing's edge."""
+    found: list[str] = demo.evaluate(
+        """(node) => [...node.querySelectorAll(".nav-drawn > svg")].flatMap((svg) => {
+            const all = svg.getBoundingClientRect();
+            return [...svg.querySelectorAll("text")].filter((text) => {
+                const box = text.getBoundingClientRect();
+                return box.width && (box.left < all.left - 1 || box.right > all.right + 1
+                    || box.top < all.top - 1 || box.bottom > all.bottom + 1);
+            }).map((text) => text.textContent);
+        })"""
+    )
+    return found

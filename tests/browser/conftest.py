@@ -99,6 +99,17 @@ def open_lesson(page: Page, lab: Lab) -> Callable[[str], Page]:
 
 
 @pytest.fixture
+def figures(request: pytest.FixtureRequest, open_lesson: Callable[[str], Page], lab: Lab) -> Page:
+    """A lesson of those demonstrations alone that the test's file names: it opens sooner."""
+    names: tuple[str, ...] = request.module.NAMES
+    shown = [f"from navlib.widgets import demos\ndemos.{name}()" for name in names]
+    lab.write("figures", ["# Figures", *shown])
+    page = open_lesson("figures")
+    expect(page.locator(".nav-demo")).to_have_count(len(names))
+    return page
+
+
+@pytest.fixture
 def screenshot(tmp_path: Path) -> Callable[[Page, str], Path]:
     """Save what is on a page, for a person to look at, where NAVLIB_PICTURES says or else aside."""
 

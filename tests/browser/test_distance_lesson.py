@@ -2,12 +2,9 @@
 
 from collections.abc import Callable
 
-import pytest
-from cards import answer, card, demonstration, put
+from cards import demonstration, put, values
 from playwright.sync_api import Locator, Page, expect
-from rig import Lab
 
-from navlib import questions
 from navlib.coastline import cord_length, walk
 from navlib.distance import ground_m, scale_after_copying
 from navlib.geodesy import meridional_parts, minute_of_latitude, minute_of_longitude
@@ -16,11 +13,6 @@ from navlib.questions.distance.shore import stretches
 from navlib.units import LENGTHS, NM
 
 Open = Callable[[str], Page]
-QUESTION = questions.exercise("distance", 2)
-STEP = QUESTION.chain.by_name["ground"]
-SLIP = next(slip for slip in STEP.slips if slip.name == "wrong-scale")
-WRONG = STEP.kind.write(SLIP.route(**QUESTION.givens))
-RIGHT = QUESTION.answers["ground"]
 MILES, CENTS = Distance("NM", 0.1), Distance("NM", 0.01)
 KM, TENS = Distance("km", 0.1), Distance("km", 0.01)
 DEMOS = {
@@ -30,44 +22,7 @@ DEMOS = {
     "latitude_border": "The border of a chart",
     "coast_in_steps": "How long is this coast?",
 }
-
-
-def test_slip_hint_right_reload_resume(open_lesson: Open, lab: Lab):
-    page = open_lesson("distance")
-    exercise = card(page, "Exercise 2:")
-    part = exercise.locator(".nav-part").first
-
-    answer(exercise, WRONG)
-    expect(part).to_have_attribute("data-outcome", "wrong")
-    expect(part).to_contain_text(SLIP.says.format_map({**QUESTION.written, "yours": WRONG}))
-
-    exercise.get_by_role("button", name="Give me a hint").click()
-    expect(exercise).to_contain_text(QUESTION.hints("ground")[0])
-
-    answer(exercise, RIGHT)
-    expect(part).to_have_attribute("data-outcome", "right")
-    page.reload()
-    expect(part).to_have_attribute("data-outcome", "right")
-    expect(exercise.get_by_role("textbox").first).to_have_value(RIGHT)
-
-    lab.end_kernels()  # the computer is shut down; another day begins
-    page = open_lesson("distance")
-    expect(part).to_have_attribute("data-outcome", "right")
-    expect(exercise.get_by_role("textbox").first).to_have_value(RIGHT)
-
-
-def values(demo: Locator, *expected: str) -> None:
-    expect(demo.locator(".nav-value")).to_have_text(list(expected))
-
-
-@pytest.fixture
-def figures(open_lesson: Open, lab: Lab) -> Page:
-    """A lesson of the demonstrations alone: it opens sooner."""
-    shown = [f"from navlib.widgets import demos\ndemos.{name}()" for name in DEMOS]
-    lab.write("figures", ["# Figures", *shown])
-    page = open_lesson("figures")
-    expect(page.locator(".nav-demo")).to_have_count(len(DEMOS))
-    return page
+NAMES = tuple(DEMOS)
 
 
 def test_the_demonstrations_reckon_as_python_does(figures: Page):
@@ -194,26 +149,3 @@ def test_handles_go_by_pointer_and_by_keys(figures: Page):
     put(coast, "Step of the dividers, m", 100)
     coast.get_by_role("button", name="Halve the step").press("Enter")
     expect(coast.get_by_label("Step of the dividers, m", exact=True)).to_have_value("50")
-
-
-def test_no_demonstration_is_cut_off(figures: Page):
-    for width, height in ((800, 900), (683, 384)):
-        figures.set_viewport_size({"width": width, "height": height})
-        for demo in figures.locator(".nav-demo").all():
-            demo.scroll_into_view_if_needed()
-            over = demo.evaluate(
-                """(node) => [node, ...node.querySelectorAll("*:not(svg *)")]
-                    .filter((one) => one.scrollWidth > one.clientWidth + 1 && one.clientWidth > 1
-                        && getComputedStyle(one).display !== "inline")
-                    .map((one) => `${one.tagName} ${one.className}`)"""
-            )
-            assert over == []
-            outside = demo.evaluate(
-                """(node) => { const all = node.querySelector("svg").getBoundingClientRect();
-                    return [...node.querySelectorAll("svg text")].filter((one) => {
-                        const box = one.getBoundingClientRect();
-                        return box.left < all.left - 1 || box.right > all.right + 1
-                            || box.top < all.top - 1 || box.bottom > all.bottom + 1;
-                    }).map((one) => one.textContent); }"""
-            )
-            assert outside == []

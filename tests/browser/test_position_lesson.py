@@ -2,12 +2,10 @@
 
 from collections.abc import Callable
 
-import pytest
-from cards import answer, card, demonstration, put
-from playwright.sync_api import Locator, Page, expect
-from rig import Lab
+from cards import demonstration, put, values
+from playwright.sync_api import Page, expect
 
-from navlib import gridref, latlon, questions
+from navlib import gridref, latlon
 from navlib.gridref import GridPlace
 from navlib.grids import grid_leg
 from navlib.kinds.angles import Bearing
@@ -16,54 +14,11 @@ from navlib.questions.position import squares
 from navlib.sailings import middle_latitude_sailing
 
 Open = Callable[[str], Page]
-QUESTION = questions.exercise("position", 6)
-STEP = QUESTION.chain.by_name["position"]
-SLIP = next(slip for slip in STEP.slips if slip.name == "decimals-for-minutes")
-WRONG = STEP.kind.write(SLIP.route(QUESTION.givens["spot"]))
-RIGHT = QUESTION.answers["position"]
 MILES, KM = Distance("NM", 0.1), Distance("km", 0.1)
 NAMES = (
     *("named_square", "romer", "two_references"),
     *("chart_border", "one_angle", "two_positions"),
 )
-
-
-def test_slip_hint_right_reload_resume(open_lesson: Open, lab: Lab):
-    page = open_lesson("position")
-    exercise = card(page, "Exercise 6:")
-    part = exercise.locator(".nav-part")
-
-    answer(exercise, WRONG)
-    expect(part).to_have_attribute("data-outcome", "wrong")
-    expect(part).to_contain_text(SLIP.says.format_map({**QUESTION.written, "yours": WRONG}))
-
-    exercise.get_by_role("button", name="Give me a hint").click()
-    expect(exercise).to_contain_text(QUESTION.hints("position")[0])
-
-    answer(exercise, RIGHT)
-    expect(part).to_have_attribute("data-outcome", "right")
-    page.reload()
-    expect(part).to_have_attribute("data-outcome", "right")
-    expect(exercise.get_by_role("textbox")).to_have_value(RIGHT)
-
-    lab.end_kernels()  # the computer is shut down; another day begins
-    page = open_lesson("position")
-    expect(part).to_have_attribute("data-outcome", "right")
-    expect(exercise.get_by_role("textbox")).to_have_value(RIGHT)
-
-
-def values(demo: Locator, *expected: str) -> None:
-    expect(demo.locator(".nav-value")).to_have_text(list(expected))
-
-
-@pytest.fixture
-def figures(open_lesson: Open, lab: Lab) -> Page:
-    """A lesson of the demonstrations alone: it opens sooner."""
-    shown = [f"from navlib.widgets import demos\ndemos.{name}()" for name in NAMES]
-    lab.write("figures", ["# Figures", *shown])
-    page = open_lesson("figures")
-    expect(page.locator(".nav-demo")).to_have_count(len(NAMES))
-    return page
 
 
 def test_the_demonstrations_reckon_as_python_does(figures: Page):
@@ -177,17 +132,3 @@ def test_handles_go_by_pointer_and_by_keys(figures: Page):
     for _ in range(8):  # out of the figure, which follows, and over the letters
         page.keyboard.press("ArrowRight")
     expect(handle).to_have_attribute("aria-valuetext", "HW 007 003, a square of 100 m")
-
-
-def test_no_demonstration_is_cut_off(figures: Page):
-    for width, height in ((800, 900), (683, 384)):
-        figures.set_viewport_size({"width": width, "height": height})
-        for demo in figures.locator(".nav-demo").all():
-            demo.scroll_into_view_if_needed()
-            over = demo.evaluate(
-                """(node) => [node, ...node.querySelectorAll("*:not(svg *)")]
-                    .filter((one) => one.scrollWidth > one.clientWidth + 1 && one.clientWidth > 1
-                        && getComputedStyle(one).display !== "inline")
-                    .map((one) => `${one.tagName} ${one.className}`)"""
-            )
-            assert over == []

@@ -3,64 +3,19 @@
 from collections.abc import Callable
 from datetime import UTC, datetime
 
-import pytest
-from cards import answer, card, demonstration, put
-from playwright.sync_api import Locator, Page, expect
-from rig import Lab
+from cards import demonstration, put, values
+from playwright.sync_api import Page, expect
 
-from navlib import questions, speed
+from navlib import speed
 from navlib.clock import later, write_clock
 from navlib.kinds.quantities import Distance, Speed
 from navlib.kinds.times import Duration
 from navlib.units import NM
 
 Open = Callable[[str], Page]
-QUESTION = questions.exercise("speed", 1)
-STEP = QUESTION.chain.by_name["time"]
-SLIP = next(slip for slip in STEP.slips if slip.name == "decimal-hours")
-WRONG = STEP.kind.write(SLIP.route(**QUESTION.givens))
-RIGHT = QUESTION.answers["time"]
 TIME, MILES, KNOTS = Duration(), Distance("NM", 0.1), Speed()
+NAMES = ("one_leg", "two_speeds", "clock_sum", "stream_turns")
 MIDNIGHT = datetime(2026, 7, 1, tzinfo=UTC)
-
-
-def test_slip_hint_right_reload_resume(open_lesson: Open, lab: Lab):
-    page = open_lesson("speed")
-    exercise = card(page, "Exercise 1:")
-    part = exercise.locator(".nav-part")
-
-    answer(exercise, WRONG)
-    expect(part).to_have_attribute("data-outcome", "wrong")
-    expect(part).to_contain_text(SLIP.says.format_map({**QUESTION.written, "yours": WRONG}))
-
-    exercise.get_by_role("button", name="Give me a hint").click()
-    expect(exercise).to_contain_text(QUESTION.hints("time")[0])
-
-    answer(exercise, RIGHT)
-    expect(part).to_have_attribute("data-outcome", "right")
-    page.reload()
-    expect(part).to_have_attribute("data-outcome", "right")
-    expect(exercise.get_by_role("textbox")).to_have_value(RIGHT)
-
-    lab.end_kernels()  # the computer is shut down; another day begins
-    page = open_lesson("speed")
-    expect(part).to_have_attribute("data-outcome", "right")
-    expect(exercise.get_by_role("textbox")).to_have_value(RIGHT)
-
-
-def values(demo: Locator, *expected: str) -> None:
-    expect(demo.locator(".nav-value")).to_have_text(list(expected))
-
-
-@pytest.fixture
-def figures(open_lesson: Open, lab: Lab) -> Page:
-    """A lesson of the four demonstrations alone: it opens sooner."""
-    names = ("one_leg", "two_speeds", "clock_sum", "stream_turns")
-    shown = [f"from navlib.widgets import demos\ndemos.{name}()" for name in names]
-    lab.write("figures", ["# Figures", *shown])
-    page = open_lesson("figures")
-    expect(page.locator(".nav-demo")).to_have_count(4)
-    return page
 
 
 def test_the_demonstrations_reckon_as_python_does(figures: Page):
@@ -137,17 +92,3 @@ def test_handles_go_by_pointer_and_by_keys(figures: Page):
         page.get_by_role("slider", name=name, exact=True).focus()
         page.keyboard.press(key)
         expect(page.locator("*:focus")).to_have_attribute("aria-valuetext", said)
-
-
-def test_no_demonstration_is_cut_off(figures: Page):
-    for width, height in ((800, 900), (683, 384)):
-        figures.set_viewport_size({"width": width, "height": height})
-        for demo in figures.locator(".nav-demo").all():
-            demo.scroll_into_view_if_needed()
-            over = demo.evaluate(
-                """(node) => [node, ...node.querySelectorAll("*:not(svg *)")]
-                    .filter((one) => one.scrollWidth > one.clientWidth + 1 && one.clientWidth > 1
-                        && getComputedStyle(one).display !== "inline")
-                    .map((one) => `${one.tagName} ${one.className}`)"""
-            )
-            assert over == []

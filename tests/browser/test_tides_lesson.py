@@ -5,12 +5,10 @@ from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from itertools import pairwise
 
-import pytest
-from cards import answer, card, demonstration, put
-from playwright.sync_api import Locator, Page, expect
-from rig import Lab
+from cards import demonstration, put, values
+from playwright.sync_api import Page, expect
 
-from navlib import questions, streams
+from navlib import streams
 from navlib.clock import later, write_clock
 from navlib.kinds.angles import Bearing
 from navlib.questions.tides.diamonds import row_of
@@ -30,50 +28,12 @@ from navlib.tides import (
 from navlib.widgets.demos import tide_data
 
 Open = Callable[[str], Page]
-QUESTION = questions.exercise("tides", 3)
-STEP = QUESTION.chain.by_name["height"]
-SLIP = next(slip for slip in STEP.slips if slip.name == "wrong-end")
-WRONG = STEP.kind.write(QUESTION.chain.run(QUESTION.givens, {"height": SLIP})["height"])
-RIGHT = QUESTION.answers["height"]
 NAMES = ("tide_by_rule", "tide_and_chart", "secondary_tide", "slack_to_slack", "tidal_diamond")
 
 
-def test_slip_hint_right_reload_resume(open_lesson: Open, lab: Lab):
-    page = open_lesson("tides")
-    exercise = card(page, "Exercise 3:")
-    part = exercise.locator(".nav-part")
-
-    answer(exercise, WRONG)
-    expect(part).to_have_attribute("data-outcome", "wrong")
-    expect(part).to_contain_text(SLIP.says.format_map({**QUESTION.written, "yours": WRONG}))
-
-    exercise.get_by_role("button", name="Give me a hint").click()
-    expect(exercise).to_contain_text(QUESTION.hints("height")[0])
-
-    answer(exercise, RIGHT)
-    expect(part).to_have_attribute("data-outcome", "right")
-    page.reload()
-    expect(part).to_have_attribute("data-outcome", "right")
-
-    lab.end_kernels()  # the computer is shut down; another day begins
-    page = open_lesson("tides")
-    expect(part).to_have_attribute("data-outcome", "right")
-    expect(exercise.get_by_role("textbox")).to_have_value(RIGHT)
-
-
-def values(demo: Locator, *expected: str) -> None:
-    written = [text.replace("-", "−") for text in expected]
-    expect(demo.locator(".nav-reading:visible .nav-value")).to_have_text(written)
-
-
-@pytest.fixture
-def figures(open_lesson: Open, lab: Lab) -> Page:
-    """A lesson of the five demonstrations alone: it opens sooner."""
-    shown = [f"from navlib.widgets import demos\ndemos.{name}()" for name in NAMES]
-    lab.write("figures", ["# Figures", *shown])
-    page = open_lesson("figures")
-    expect(page.locator(".nav-demo")).to_have_count(len(NAMES))
-    return page
+def minus(*written: str) -> list[str]:
+    """Return texts with a minus as a figure shows it."""
+    return [text.replace("-", "−") for text in written]
 
 
 def midnight(day: str) -> datetime:
@@ -112,7 +72,7 @@ def a_day(figures: Page) -> None:
         tide = next(one for one in tides_of(day) if one.start.time <= when < one.end.time)
         water = model(tide_data.DAYS[day][0]).standard.heights(when)
         by_rule, straight = (rule.height(tide, when) for rule in (TWELFTHS, STRAIGHT_LINE))
-        values(demo, *map(HEIGHT.write, (by_rule, straight, water)))
+        values(demo, *minus(*map(HEIGHT.write, (by_rule, straight, water))))
 
     demo.get_by_role("button", name="When it is dry").click()
     for day, level in (("springs", 3.4), ("springs", 1.6), ("neaps", 3.4)):
@@ -167,7 +127,7 @@ def depths(figures: Page) -> None:
             put(demo, name, value)
         depth = water_depth(-dries, tide)
         spare = over_mast(overhead(tide_data.clearance(), hat, tide), mast)
-        values(demo, *map(HEIGHT.write, (depth, under_keel(depth, draught), spare)))
+        values(demo, *minus(*map(HEIGHT.write, (depth, under_keel(depth, draught), spare))))
 
 
 def differences(figures: Page) -> None:
@@ -187,7 +147,7 @@ def differences(figures: Page) -> None:
             half = port.high if kind == Water.HIGH else port.low
             by = math.floor(half.minutes_at(clock / 60) + 0.5)
             there = write_clock(later(standard.time, by))
-            values(demo, f"{by:+d} min", there, HEIGHT.write(port.shift(standard).height))
+            values(demo, *minus(f"{by:+d} min", there, HEIGHT.write(port.shift(standard).height)))
 
 
 def slack_to_slack(figures: Page) -> None:
@@ -222,7 +182,7 @@ def diamonds(figures: Page) -> None:
         values(demo, in_words(row.hour), true.write(row.set_to), KNOTS.write(rate))
 
 
-def test_handles_go_by_pointer_and_by_keys_and_nothing_is_cut_off(figures: Page):
+def test_handles_go_by_pointer_and_by_keys(figures: Page):
     page = figures
     water = page.get_by_role("slider", name="The water", exact=True)
     water.scroll_into_view_if_needed()
@@ -255,27 +215,3 @@ def test_handles_go_by_pointer_and_by_keys_and_nothing_is_cut_off(figures: Page)
         page.get_by_role("slider", name=name, exact=True).focus()
         page.keyboard.press(key)
         expect(page.locator("*:focus")).to_have_attribute("aria-valuetext", said)
-    nothing_is_cut_off(page)
-
-
-def nothing_is_cut_off(figures: Page) -> None:
-    for width, height in ((800, 900), (683, 384)):
-        figures.set_viewport_size({"width": width, "height": height})
-        for demo in figures.locator(".nav-demo").all():
-            demo.scroll_into_view_if_needed()
-            over = demo.evaluate(
-                """(node) => [node, ...node.querySelectorAll("*:not(svg *)")]
-                    .filter((one) => one.scrollWidth > one.clientWidth + 1 && one.clientWidth > 1
-                        && getComputedStyle(one).display !== "inline")
-                    .map((one) => `${one.tagName} ${one.className}`)"""
-            )
-            assert over == []
-            # No word of a drawing lies beyond its edge.
-            outside = demo.locator("svg.nav-broad, svg.nav-deep").evaluate(
-                """(svg) => [...svg.querySelectorAll("text")].filter((text) => {
-                    const [one, all] = [text.getBoundingClientRect(), svg.getBoundingClientRect()];
-                    return one.width && (one.left < all.left - 1 || one.right > all.right + 1
-                        || one.top < all.top - 1 || one.bottom > all.bottom + 1);
-                }).map((text) => text.textContent)"""
-            )
-            assert outside == []

@@ -2,12 +2,9 @@
 
 from collections.abc import Callable
 
-import pytest
-from cards import answer, card, demonstration, put
-from playwright.sync_api import Locator, Page, expect
-from rig import Lab
+from cards import demonstration, put, put_angle, values
+from playwright.sync_api import Page, expect
 
-from navlib import questions
 from navlib.angles import write_east_west
 from navlib.bearings import convert, off_line_distance, one_in_sixty_distance, write
 from navlib.deviation import compass_error
@@ -16,58 +13,7 @@ from navlib.magnetism import Rose, convergence_shortcut, grid_magnetic_angle
 from navlib.widgets.demos.variation import HEADING_STEP, checks
 
 Open = Callable[[str], Page]
-QUESTION = questions.exercise("variation", 2)
-STEP = QUESTION.chain.by_name["variation"]
-SLIP = next(slip for slip in STEP.slips if slip.name == "change-wrong-way")
-WRONG = STEP.kind.write(SLIP.route(rose=QUESTION.givens["rose"], change=QUESTION.values["change"]))
-RIGHT = QUESTION.answers["variation"]
 NAMES = ("rose_ages", "wrong_way", "grid_lean", "off_the_line", "to_blame")
-
-
-def test_slip_hint_right_reload_resume(open_lesson: Open, lab: Lab):
-    page = open_lesson("variation")
-    exercise = card(page, "Exercise 2:")
-    part = exercise.locator(".nav-part")
-
-    answer(exercise, WRONG)
-    expect(part).to_have_attribute("data-outcome", "wrong")
-    expect(part).to_contain_text(SLIP.says.format_map({**QUESTION.written, "yours": WRONG}))
-
-    exercise.get_by_role("button", name="Give me a hint").click()
-    expect(exercise).to_contain_text(QUESTION.hints("variation")[0])
-
-    answer(exercise, RIGHT)
-    expect(part).to_have_attribute("data-outcome", "right")
-    page.reload()
-    expect(part).to_have_attribute("data-outcome", "right")
-    expect(exercise.get_by_role("textbox")).to_have_value(RIGHT)
-
-    lab.end_kernels()  # the computer is shut down; another day begins
-    page = open_lesson("variation")
-    expect(part).to_have_attribute("data-outcome", "right")
-    expect(exercise.get_by_role("textbox")).to_have_value(RIGHT)
-
-
-def values(demo: Locator, *expected: str) -> None:
-    expect(demo.locator(".nav-reading:visible .nav-value")).to_have_text(list(expected))
-
-
-def put_angle(demo: Locator, label: str, angle: float) -> None:
-    """Set an angle that may lie to the east or to the west."""
-    put(demo, f"{label}, degrees", abs(angle))
-    if angle:
-        side = demo.get_by_label(f"{label}, east or west", exact=True)
-        side.select_option("E" if angle > 0 else "W")
-
-
-@pytest.fixture
-def figures(open_lesson: Open, lab: Lab) -> Page:
-    """A lesson of the demonstrations alone: it opens sooner."""
-    shown = [f"from navlib.widgets import demos\ndemos.{name}()" for name in NAMES]
-    lab.write("figures", ["# Figures", *shown])
-    page = open_lesson("figures")
-    expect(page.locator(".nav-demo")).to_have_count(len(NAMES))
-    return page
 
 
 def test_the_demonstrations_reckon_as_python_does(figures: Page):
@@ -174,17 +120,3 @@ def test_handles_go_by_pointer_and_by_keys(figures: Page):
         page.get_by_role("slider", name=name, exact=True).focus()
         page.keyboard.press(key)
         expect(page.locator("*:focus")).to_have_attribute("aria-valuetext", said)
-
-
-def test_no_demonstration_is_cut_off(figures: Page):
-    for width, height in ((800, 900), (683, 384)):
-        figures.set_viewport_size({"width": width, "height": height})
-        for demo in figures.locator(".nav-demo").all():
-            demo.scroll_into_view_if_needed()
-            over = demo.evaluate(
-                """(node) => [node, ...node.querySelectorAll("*:not(svg *)")]
-                    .filter((one) => one.scrollWidth > one.clientWidth + 1 && one.clientWidth > 1
-                        && getComputedStyle(one).display !== "inline")
-                    .map((one) => `${one.tagName} ${one.className}`)"""
-            )
-            assert over == []

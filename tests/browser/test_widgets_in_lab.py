@@ -4,6 +4,7 @@ import math
 from collections.abc import Callable
 
 import pytest
+from cards import cut_off, put_angle
 from playwright.sync_api import Locator, Page, expect
 from rig import Lab
 
@@ -161,13 +162,7 @@ def test_nothing_is_cut_off(opened: Callable[[str, str], Page], width: int, heig
     page.set_viewport_size({"width": width, "height": height})
     for widget in page.locator(".nav").all():
         widget.scroll_into_view_if_needed()
-        over = widget.evaluate(
-            """(node) => [node, ...node.querySelectorAll("*:not(svg *)")]
-                .filter((one) => one.scrollWidth > one.clientWidth + 1 && one.clientWidth > 1
-                    && getComputedStyle(one).display !== "inline")
-                .map((one) => `${one.tagName} ${one.className}`)"""
-        )
-        assert over == []
+        assert cut_off(widget) == []
 
 
 # The protractor -----------------------------------------------------------------------------------
@@ -285,9 +280,9 @@ def test_the_demonstrations_reckon_as_python_does(opened: Callable[[str, str], P
     expect(page.locator(".nav-demo")).to_have_count(3)
     norths, back, swing = page.locator(".nav-demo").all()
     for true, variation, convergence in NORTHS:
-        put(norths, "True bearing of the mark", true)
-        put(norths, "Variation", variation)
-        put(norths, "Convergence of the grid", convergence)
+        put_angle(norths, "True bearing of the mark", true)
+        put_angle(norths, "Variation", variation)
+        put_angle(norths, "Convergence of the grid", convergence)
         angles = {"variation": variation, "convergence": convergence}
         expected = [
             bearings.write(bearings.convert(true, "T", north, **angles), north) for north in "TGM"
@@ -295,13 +290,13 @@ def test_the_demonstrations_reckon_as_python_does(opened: Callable[[str, str], P
         expect(norths.locator(".nav-value")).to_have_text(expected)
         expect(norths.locator(".nav-sums")).to_contain_text(expected[1])
     for there in (60, 0, 90, 181, 359):
-        put(back, "Bearing from A to B", there)
+        put_angle(back, "Bearing from A to B", there)
         expected = [bearings.write(way, "T") for way in (there, bearings.back_bearing(there))]
         expect(back.locator(".nav-value")).to_have_text(expected)
     card = DeviationCard(list(DEVIATIONS), list(DEVIATIONS.values()), "invented for this test")
     for heading, mark in ((300, 75), (0, 2), (340, 359), (22, 180), (359, 1)):
-        put(swing, "Boat’s heading by compass", heading)
-        put(swing, "The mark’s magnetic bearing", mark)
+        put_angle(swing, "Boat’s heading by compass", heading)
+        put_angle(swing, "The mark’s magnetic bearing", mark)
         deviation = to_nearest(card.deviation(heading), 1)
         expected = [
             bearings.write(bearings.compass_from_magnetic(mark, deviation), "C"),
@@ -309,17 +304,6 @@ def test_the_demonstrations_reckon_as_python_does(opened: Callable[[str, str], P
             bearings.write(bearings.true_from_magnetic(mark, -8), "T"),
         ]
         expect(swing.locator(".nav-value")).to_have_text(expected)
-
-
-def put(demo: Locator, name: str, value: float) -> None:
-    """Write an angle into a demonstration's number box, and its side if it has one."""
-    side = demo.get_by_label(f"{name}, east or west")
-    size = demo.get_by_label(f"{name}, degrees")
-    if side.count():
-        side.select_option("W" if value < 0 else "E")
-        value = abs(value)
-    size.fill(f"{value:g}")
-    size.press("Tab")
 
 
 def test_what_is_moved_reaches_python_and_what_python_sets_is_shown(

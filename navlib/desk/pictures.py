@@ -6,6 +6,7 @@ from typing import Any
 
 from navlib import waters
 from navlib.chain.question import Question
+from navlib.desk.kept import kept
 from navlib.questions.picture import TOOLS, SheetWindow, Table, TidePage
 from navlib.sheets import Cross, Page, PencilLine, Sheet, land_map, pages, sea_chart
 
@@ -14,14 +15,17 @@ def draw(picture: Any) -> dict[str, Any] | None:
     """Return the picture of a question as a face holds it; None if it has none."""
     if not isinstance(picture, SheetWindow | TidePage):
         return None
-    drawn = page(picture)
-    return {
-        "svg": _svg(picture),
-        "alt": f"{picture.alt} {drawn.alt}",
-        "width_mm": drawn.width_mm,
-        "height_mm": drawn.height_mm,
-        "tools": list(tools(picture)),
-    }
+    return {**_drawn_or_kept(picture), "tools": list(tools(picture))}
+
+
+@lru_cache(maxsize=32)
+def _drawn_or_kept(picture: SheetWindow | TidePage) -> dict[str, Any]:
+    def drawn() -> dict[str, Any]:
+        made = page(picture)
+        size = {"width_mm": made.width_mm, "height_mm": made.height_mm}
+        return {"svg": made.svg(), "alt": f"{picture.alt} {made.alt}", **size}
+
+    return kept(picture, drawn)
 
 
 def tools(picture: SheetWindow | TidePage) -> tuple[str, ...]:
@@ -89,8 +93,3 @@ def tide_page(shown: TidePage) -> Page:
             return pages.diamonds_page(water)
         case "streams":
             return pages.stream_atlas(water, shown.hour)
-
-
-@lru_cache(maxsize=32)
-def _svg(picture: SheetWindow | TidePage) -> str:
-    return page(picture).svg()

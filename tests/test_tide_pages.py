@@ -10,6 +10,7 @@ from zoneinfo import ZoneInfo
 
 import numpy as np
 import pytest
+from drawing import MM, group
 from matplotlib.textpath import TextPath
 
 import navlib.waters as waters
@@ -18,7 +19,6 @@ from navlib.sheets.pages import curves, printed, shores
 from navlib.sheets.pages.atlas import ROOM
 from navlib.tides import day_range, mean_curves
 
-MM = 25.4 / 72
 MINUS = "\N{MINUS SIGN}"
 WATERS = {name: waters.load(name) for name in waters.shipped()}
 KESSORAY = WATERS["kessoray"]
@@ -85,21 +85,6 @@ def ink(text):
     assert text.get_va() in ("baseline", "center")
     down = (y1 + y0) / 2 if text.get_va() == "center" else 0
     return left, y + down - y1, left + x1 - x0, y + down - y0
-
-
-def group(svg, id):
-    """The points of each path in a group of the drawing, in millimetres on the page."""
-    inner = re.search(rf'<g id="{id}">(.*?)\n   </g>', svg, re.S)[1]
-    return [points(d) for d in re.findall(r' d="([^"]*)"', inner)]
-
-
-def points(path):
-    place, found = np.zeros(2), []
-    for command, numbers in re.findall(r"([MlLz])([^A-Za-z]*)", path):
-        for pair in np.array(re.findall(r"-?[\d.]+", numbers), float).reshape(-1, 2):
-            place = place + pair if command == "l" else pair
-            found.append(place * MM)
-    return np.array(found)
 
 
 def tenth(value):

@@ -32,6 +32,20 @@ def put_angle(demo: Locator, label: str, angle: float) -> None:
     put(demo, f"{label}, degrees", f"{abs(angle) if side.count() else angle:g}")
 
 
+def pull(page: Page, handle: Locator, right: float, down: float) -> None:
+    """Drag a handle by so many pixels, as a hand does; the keyboard then stands on it."""
+    handle.scroll_into_view_if_needed()
+    reach = handle.locator(".nav-reach")
+    box = (reach if reach.count() else handle).bounding_box()
+    assert box is not None
+    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x + right, y + down, steps=4)
+    page.mouse.up()
+    expect(handle).to_be_focused()
+
+
 def values(demo: Locator, *expected: str) -> None:
     """Hold that the readings of a demonstration that are in sight are these."""
     expect(demo.locator(".nav-value:visible")).to_have_text(list(expected))

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from cards import demonstration, put, values
+from cards import demonstration, pull, put, values
 from playwright.sync_api import Locator, Page, expect
 
 from navlib.coastline import cord_length, walk
@@ -89,17 +89,9 @@ def minutes_between(level: float, opening: float) -> float:
 def test_handles_go_by_pointer_and_by_keys(figures: Page):
     page = figures
 
-    def pull(name: str, right: float, down: float) -> Locator:
+    def pulled(name: str, right: float, down: float) -> Locator:
         handle = page.get_by_role("slider", name=name, exact=True)
-        handle.scroll_into_view_if_needed()
-        box = handle.locator(".nav-reach").bounding_box()
-        assert box is not None
-        x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
-        page.mouse.move(x, y)
-        page.mouse.down()
-        page.mouse.move(x + right, y + down, steps=4)
-        page.mouse.up()
-        expect(handle).to_be_focused()
+        pull(page, handle, right, down)
         return handle
 
     for name, right, down, low, high in (
@@ -109,7 +101,7 @@ def test_handles_go_by_pointer_and_by_keys(figures: Page):
         ("The dividers at the side", 0, -60, 56.5, 60),
         ("The opening of the dividers", 0, 50, 50, 1550),
     ):
-        handle = pull(name, right, down)
+        handle = pulled(name, right, down)
         assert low <= float(handle.get_attribute("aria-valuenow") or "nan") <= high, name
     page.keyboard.press("b")  # in a notebook this would add a cell
     expect(page.locator(".jp-Cell")).to_have_count(len(DEMOS) + 1)

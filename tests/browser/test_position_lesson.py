@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from cards import demonstration, put, values
+from cards import demonstration, pull, put, values
 from playwright.sync_api import Page, expect
 
 from navlib import gridref, latlon
@@ -95,15 +95,7 @@ def test_the_demonstrations_reckon_as_python_does(figures: Page):
 def test_handles_go_by_pointer_and_by_keys(figures: Page):
     page = figures
     place = page.get_by_role("slider", name="The romer’s corner")
-    place.scroll_into_view_if_needed()
-    box = place.locator(".nav-reach").bounding_box()
-    assert box is not None
-    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
-    page.mouse.move(x, y)
-    page.mouse.down()
-    page.mouse.move(x - 60, y + 40, steps=4)
-    page.mouse.up()
-    expect(place).to_be_focused()
+    pull(page, place, -60, 40)
     romer = demonstration(page, "A romer on the map")
     east, north = (
         int(romer.get_by_label(f"Corner, {way}, m", exact=True).input_value())

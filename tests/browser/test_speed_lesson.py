@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from datetime import UTC, datetime
 
-from cards import demonstration, put, values
+from cards import demonstration, pull, put, values
 from playwright.sync_api import Page, expect
 
 from navlib import speed
@@ -67,15 +67,7 @@ def test_the_demonstrations_reckon_as_python_does(figures: Page):
 def test_handles_go_by_pointer_and_by_keys(figures: Page):
     page = figures
     boat = page.get_by_role("slider", name="The boat")
-    boat.scroll_into_view_if_needed()
-    box = boat.bounding_box()
-    assert box is not None
-    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
-    page.mouse.move(x, y)
-    page.mouse.down()
-    page.mouse.move(x - 60, y, steps=4)
-    page.mouse.up()
-    expect(boat).to_be_focused()
+    pull(page, boat, -60, 0)
     gone = float(boat.get_attribute("aria-valuenow") or "nan")
     assert 1 < gone < 3.4
     page.keyboard.press("Shift+ArrowRight")

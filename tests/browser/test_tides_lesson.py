@@ -5,7 +5,7 @@ from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from itertools import pairwise
 
-from cards import demonstration, put, values
+from cards import demonstration, pull, put, values
 from playwright.sync_api import Page, expect
 
 from navlib import streams
@@ -185,15 +185,7 @@ def diamonds(figures: Page) -> None:
 def test_handles_go_by_pointer_and_by_keys(figures: Page):
     page = figures
     water = page.get_by_role("slider", name="The water", exact=True)
-    water.scroll_into_view_if_needed()
-    box = water.bounding_box()
-    assert box is not None
-    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
-    page.mouse.move(x, y)
-    page.mouse.down()
-    page.mouse.move(x, y + 40, steps=4)
-    page.mouse.up()
-    expect(water).to_be_focused()
+    pull(page, water, 0, 40)
     height = float(water.get_attribute("aria-valuenow") or "nan")
     assert 1 < height < 4
     page.keyboard.press("Shift+ArrowUp")

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from cards import demonstration, put, put_angle, values
+from cards import demonstration, pull, put, put_angle, values
 from playwright.sync_api import Page, expect
 
 from navlib.angles import write_east_west
@@ -95,15 +95,7 @@ def test_the_demonstrations_reckon_as_python_does(figures: Page):
 def test_handles_go_by_pointer_and_by_keys(figures: Page):
     page = figures
     year = page.get_by_role("slider", name="The year", exact=True)
-    year.scroll_into_view_if_needed()
-    box = year.bounding_box()
-    assert box is not None
-    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
-    page.mouse.move(x, y)
-    page.mouse.down()
-    page.mouse.move(x + 60, y, steps=4)
-    page.mouse.up()
-    expect(year).to_be_focused()
+    pull(page, year, 60, 0)
     now = int(year.get_attribute("aria-valuenow") or "0")
     assert 2027 < now < 2050
     page.keyboard.press("ArrowRight")

@@ -28,6 +28,22 @@ function sum(from, angle, north) {
 }
 
 /**
+ * @param {string} id @param {{min: number, max: number, step: number}} range
+ * @param {(value: number, done: boolean) => void} told  done is false while the slider moves
+ * @returns {any} a slider
+ */
+function sliding(id, range, told) {
+  const slider = el("input", {
+    type: "range",
+    id,
+    ...range,
+    input: () => told(Number(slider.value), false),
+    change: () => told(Number(slider.value), true),
+  });
+  return slider;
+}
+
+/**
  * A slider and a number box for one angle; with `east` the box holds its size, and E or W beside.
  * @param {string} label
  * @param {{min: number, max: number, step: number, east?: boolean}} range
@@ -35,15 +51,7 @@ function sum(from, angle, north) {
  */
 function angleControl(label, { min, max, step, east = false }, told) {
   const id = unique("angle");
-  const slider = el("input", {
-    type: "range",
-    id,
-    min,
-    max,
-    step,
-    input: () => told(Number(slider.value), false),
-    change: () => told(Number(slider.value), true),
-  });
+  const slider = sliding(id, { min, max, step }, told);
   const size = el("input", {
     type: "number",
     "aria-label": `${label}, degrees`,

@@ -47,15 +47,7 @@ const within = (value, low, high) => Math.min(Math.max(value, low), high);
  */
 function quantityControl(label, { min, max, step, unit, say, write, read, heard = unit }, told) {
   const id = unique("quantity");
-  const slider = el("input", {
-    type: "range",
-    id,
-    min,
-    max,
-    step,
-    input: () => told(Number(slider.value), false),
-    change: () => told(Number(slider.value), true),
-  });
+  const slider = sliding(id, { min, max, step }, told);
   const box = el("input", {
     type: read ? "text" : "number",
     inputmode: read ? "numeric" : null,

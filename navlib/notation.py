@@ -2,6 +2,7 @@
 
 import re
 import unicodedata
+from functools import lru_cache
 
 LONGEST = 120
 """Characters looked at; a longer answer is cut, never refused for its length alone."""
@@ -43,7 +44,12 @@ def tidy(text: str) -> str:
 
     Characters that cannot be seen become spaces; at most `LONGEST` characters are kept.
     """
-    text = unicodedata.normalize("NFC", text[: 4 * LONGEST]).translate(_SAME)
+    return _tidied(text[: 4 * LONGEST])
+
+
+@lru_cache(maxsize=4096)  # the same words are read again for every slip that is tried
+def _tidied(text: str) -> str:
+    text = unicodedata.normalize("NFC", text).translate(_SAME)
     text = text.replace("''", '"')
     text = "".join(c if c.isprintable() else " " for c in text)
     return re.sub(r"\s+", " ", text).strip()[:LONGEST]

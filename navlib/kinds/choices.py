@@ -87,6 +87,10 @@ class Choice(Kind[str]):
         """Return 0 for the same option, 1 for another."""
         return float(one != other)
 
+    def rounded(self, value: str) -> str:
+        """Return `value`: there is nothing to round."""
+        return value
+
     def shift(self, value: str, by: float) -> str:
         """Return `value`: no instrument's error turns one option into another."""
         return value
@@ -147,6 +151,10 @@ class Order(Kind[tuple[str, ...]]):
         """Return the number of pairs that stand in another order."""
         place = {key: i for i, key in enumerate(other)}
         return float(sum(place[first] > place[second] for first, second in combinations(one, 2)))
+
+    def rounded(self, value: tuple[str, ...]) -> tuple[str, ...]:
+        """Return `value`: there is nothing to round."""
+        return value
 
     def shift(self, value: tuple[str, ...], by: float) -> tuple[str, ...]:
         """Return `value`: no instrument's error changes an order."""

@@ -9,6 +9,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import cache
 from types import MappingProxyType
 from typing import ClassVar, Literal
 
@@ -34,6 +35,7 @@ def to_step(value: float, step: float, side: Side = "near") -> float:
     return math.floor(ways[side]) * step
 
 
+@cache
 def decimals(step: float) -> int:
     """Return how many figures after the point a multiple of `step` needs."""
     exponent = Decimal(repr(float(step))).normalize().as_tuple().exponent

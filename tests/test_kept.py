@@ -4,8 +4,8 @@ import time
 
 import pytest
 
-from navlib.desk import kept as room
-from navlib.desk.kept import kept
+from navlib.pictures import kept as room
+from navlib.pictures.kept import kept
 
 PICTURE = {"svg": "<svg/>", "alt": "a picture", "width_mm": 1.5}
 

@@ -41,10 +41,19 @@ KNOWS: dict[str, set[str]] = {
     "instruments": {"sheets"} | TRADE,
     "questions": {"chain", "kinds", "waters"} | TRADE,
     "marking": {"chain", "kinds"},
+    "pictures": {"sheets", "questions", "chain", "waters"},
     "record": {"marking"},
-    "desk": {"record", "marking", "questions", "sheets", "instruments", "kinds", "chain", "waters"},
+    "paper": {"pictures", "marking", "questions", "sheets", "kinds", "chain", "waters"},
+    "classroom": {"paper", "record", "pictures", "marking", "questions", "sheets", "chain"},
+    "desk": {
+        *("record", "marking", "pictures", "questions", "sheets", "instruments", "kinds"),
+        *("chain", "waters"),
+    },
     "widgets": {
         "desk",
+        "classroom",
+        "paper",
+        "pictures",
         "record",
         "marking",
         "questions",
@@ -56,7 +65,7 @@ KNOWS: dict[str, set[str]] = {
     | TRADE
     | WRITTEN,
     "lab": set(),
-    "__main__": {"lab", "record", "sheets", "waters", "gridref"},
+    "__main__": {"lab", "classroom", "paper", "record", "sheets", "waters", "gridref"},
 }
 """What each room may know beside itself."""
 

@@ -6,10 +6,10 @@ import pytest
 from published import cases, item
 
 from navlib import questions, waters
-from navlib.desk import pictures
 from navlib.kinds.angles import EastWest
 from navlib.magnetism import parse_rose
 from navlib.marking import Outcome, mark
+from navlib.pictures import drawn
 from navlib.questions.bearings.words import variation_words
 from navlib.questions.variation.roses import rose_words
 from navlib.sheets.land.margin import norths
@@ -145,10 +145,10 @@ def test_bearing_from_an_old_book():
 @pytest.mark.parametrize("seed", [0, 1])  # one in each water
 def test_leg_on_the_chart_is_drawn_as_the_key_has_it_beside_its_rose(seed):
     question = questions.make("variation.chart-to-compass", seed)
-    sheet = pictures.sheet(question.picture)
+    sheet = drawn.sheet(question.picture)
     a, b = (sheet.window.place(spot.easting, spot.northing) for spot in question.picture.spots)
-    drawn = math.degrees(math.atan2(b[0] - a[0], a[1] - b[1])) % 360
-    assert drawn == pytest.approx(question.givens["line"], abs=0.1)
+    course = math.degrees(math.atan2(b[0] - a[0], a[1] - b[1])) % 360
+    assert course == pytest.approx(question.givens["line"], abs=0.1)
     named = "training-rose-1-true" if "training" in question.givens["called"] else '"rose-true'
     assert named in sheet.svg()
 
@@ -156,7 +156,7 @@ def test_leg_on_the_chart_is_drawn_as_the_key_has_it_beside_its_rose(seed):
 @pytest.mark.parametrize("seed", range(3))
 def test_margin_of_the_land_map_prints_what_is_asked(seed):
     question = questions.make("variation.map-margin", seed)
-    sheet = pictures.sheet(question.picture)
+    sheet = drawn.sheet(question.picture)
     printed = norths(waters.load(question.picture.water), sheet.window)
     expected = [question.givens[name] for name in ("convergence", "variation")]
     assert printed[:2] == pytest.approx(expected, abs=0.01)

@@ -6,10 +6,10 @@ from typing import Any
 
 from navlib import questions
 from navlib.chain.question import Question
-from navlib.desk.pictures import draw, tabulate
 from navlib.desk.syllabus import chances
 from navlib.kinds.choices import Choice, letters
 from navlib.marking import Marked, Outcome, mark
+from navlib.pictures.drawn import draw, tabulate
 from navlib.record import Attempt, Record
 
 Face = dict[str, Any]

@@ -3,7 +3,7 @@
 from typing import Any
 
 from navlib.chain.question import Question
-from navlib.desk.pictures import draw, tabulate
+from navlib.pictures.drawn import draw, tabulate
 from navlib.questions.picture import Table
 
 

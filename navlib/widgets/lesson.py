@@ -7,7 +7,7 @@ from functools import cached_property
 from navlib import questions
 from navlib.chain.question import Question
 from navlib.desk import Checkpoint, Exercise, Practice, solution, worked_steps
-from navlib.desk.pictures import answer_sheet, sheet
+from navlib.pictures.drawn import answer_sheet, sheet
 from navlib.questions.picture import SheetWindow
 from navlib.record import Record
 from navlib.sheets import Sheet

@@ -10,8 +10,8 @@ from rig import Lab
 
 from navlib import bearings
 from navlib.angles import to_nearest
-from navlib.desk.pictures import sheet
 from navlib.deviation import DeviationCard
+from navlib.pictures.drawn import sheet
 from navlib.questions import exercise
 from navlib.questions.picture import SheetWindow
 

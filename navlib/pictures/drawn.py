@@ -6,7 +6,7 @@ from typing import Any
 
 from navlib import waters
 from navlib.chain.question import Question
-from navlib.desk.kept import kept
+from navlib.pictures.kept import kept
 from navlib.questions.picture import TOOLS, SheetWindow, Table, TidePage
 from navlib.sheets import Cross, Page, PencilLine, Sheet, land_map, pages, sea_chart
 

@@ -1,0 +1,1 @@
+"""The instructor's room: a session planned, run, seen and kept; the class server."""

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 import navlib
 from navlib import gridref, lab
+from navlib.classroom import command as classroom
 from navlib.record import Record, choose, chosen, forget, learners
 
 if TYPE_CHECKING:
@@ -108,6 +109,18 @@ def _place(water: "Water", text: str) -> tuple[float, float]:
     return place.easting, place.northing
 
 
+def _texts(given: argparse.Namespace) -> None:
+    from navlib.texts import texts, write
+
+    found = texts(LESSONS)
+    if given.to is None:
+        write(found, sys.stdout.buffer)
+        return
+    with given.to.open("wb") as file:
+        write(found, file)
+    print(f"Written: {given.to}, {len({text.text for text in found})} texts.")
+
+
 def _size(text: str) -> tuple[float, float]:
     found = re.fullmatch(r"(\d+(?:\.\d+)?)\s*[x×]\s*(\d+(?:\.\d+)?)", text)
     if not found:
@@ -199,6 +212,12 @@ def _parser() -> argparse.ArgumentParser:
     learner.set_defaults(run=_learner)
     learner.add_argument("name", nargs="?", metavar="NAME", help='choose this one ("": no name)')
     learner.add_argument("--forget", action="store_true", help="delete NAME and all answers kept")
+
+    texts = commands.add_parser("texts", help="all that a learner reads, as a file for translators")
+    texts.set_defaults(run=_texts)
+    texts.add_argument("--to", type=Path, metavar="FILE", help="write it there; print if left out")
+
+    classroom.add(commands, LESSONS)
     return parser
 
 

@@ -194,11 +194,16 @@ def _meridian_arc(lat1: Floats, lat2: Floats, ellipsoid: str) -> Floats:
 
 def _checked(*numbers: Floats, latitudes: int = 2) -> list[Floats]:
     """Return lat, lon, lat, lon (or lat, lon, others) broadcast; raise for a latitude over 90."""
-    shaped = [np.array(a, float) for a in np.broadcast_arrays(*numbers)]
+    shaped: list[Floats]
+    if all(isinstance(number, float | int) for number in numbers):
+        shaped = [float(number) for number in numbers]  # one of each: several times as fast
+    else:
+        shaped = [np.array(a, float) for a in np.broadcast_arrays(*numbers)]
     for lat in shaped[::2][:latitudes]:
         if np.any(np.abs(lat) > 90):
+            beyond = np.asarray(lat)
             raise ValueError(
-                f"a latitude of {lat[np.abs(lat) > 90].flat[0]:g} is beyond the pole: latitude "
+                f"a latitude of {beyond[np.abs(beyond) > 90].flat[0]:g} is beyond the pole: latitude "
                 "comes before longitude and lies between -90 and 90, such as 58.78"
             )
     return shaped

@@ -81,7 +81,58 @@ class Romer:
     turn: float = 0.0
 
 
-Handled = Protractor | ParallelRule | Dividers | Cord | Ruler | Romer | PencilLine | Cross
+@dataclass(frozen=True)
+class SoftProtractor:
+    """A soft protractor, as on deck: its middle, its N against the sheet's up, its thread's reading."""
+
+    centre: Place
+    turn: float = 0.0
+    arm: float = 0.0
+
+
+@dataclass(frozen=True)
+class KnottedCord:
+    """A cord as `Cord`, with knots so many millimetres apart, 0 while there are none."""
+
+    points: tuple[Place, ...]
+    start: Place | None = None
+    direction: float = 90.0
+    knots_mm: float = 0.0
+
+
+@dataclass(frozen=True)
+class Thumb:
+    """A thumb laid on a sheet: its left edge, the way it is walked, its breadth, breadths walked."""
+
+    edge: Place
+    direction: float = 90.0
+    width_mm: float = 20.0
+    steps: int = 0
+
+
+@dataclass(frozen=True)
+class PencilCircle:
+    """A pencil circle drawn with compasses: its middle, and its radius in metres of the grid."""
+
+    middle: Place
+    radius_m: float
+    label: str = ""
+
+
+Handled = (
+    Protractor
+    | ParallelRule
+    | Dividers
+    | Cord
+    | Ruler
+    | Romer
+    | PencilLine
+    | Cross
+    | PencilCircle
+    | SoftProtractor
+    | KnottedCord
+    | Thumb
+)
 """Whatever a learner lays or draws on a sheet."""
 
 
@@ -116,7 +167,7 @@ def on_paper(handled: Iterable[Handled], window: Window) -> Lies:
     return lies
 
 
-DRAWN = ("pencil line", "pencil mark")
+DRAWN = ("pencil line", "pencil mark", "pencil circle")
 """Names of what is drawn, of which there may be several; every other instrument is there once."""
 
 
@@ -154,12 +205,16 @@ def _dividers(lie: Mapping[str, Any], window: Window) -> Dividers:
     return Dividers(points, int(_number(lie.get("steps", 0))))
 
 
-def _cord(lie: Mapping[str, Any], window: Window) -> Cord:
+def _cord(lie: Mapping[str, Any], window: Window) -> tuple[tuple[Place, ...], Place | None, float]:
     points = tuple(_ground(spot, window) for spot in lie["points"][:MOST_POINTS])
-    pulled = lie.get("straight")
-    if not pulled:
-        return Cord(points)
-    return Cord(points, _place(pulled, window), _angle(pulled["turn"]))
+    if pulled := lie.get("straight"):
+        return points, _place(pulled, window), _angle(pulled["turn"])
+    return points, None, 90.0
+
+
+def _thumb(lie: Mapping[str, Any], window: Window) -> Thumb:
+    breadth, steps = _number(lie["width"]), int(_number(lie.get("steps", 0)))
+    return Thumb(_place(lie, window), _angle(lie["turn"]), breadth, steps)
 
 
 _FROM_PAPER: Mapping[str, Callable[[Mapping[str, Any], Window], Handled]] = {
@@ -170,14 +225,31 @@ _FROM_PAPER: Mapping[str, Callable[[Mapping[str, Any], Window], Handled]] = {
         _place(lie, window), _angle(lie["turn"]), _number(lie["gap"])
     ),
     "dividers": _dividers,
-    "cord": _cord,
+    "cord": lambda lie, window: Cord(*_cord(lie, window)),
     "ruler": lambda lie, window: Ruler(_place(lie, window), _angle(lie["turn"])),
     "romer": lambda lie, window: Romer(
         _place(lie, window), int(_number(lie["scale"])), _angle(lie["turn"])
     ),
+    "soft protractor": lambda lie, window: SoftProtractor(
+        _place(lie, window), _angle(lie["turn"]), _angle(lie["arm"])
+    ),
+    "knotted cord": lambda lie, window: KnottedCord(*_cord(lie, window), _number(lie["knots"])),
+    "thumb": _thumb,
     "pencil line": _line,
     "pencil mark": lambda lie, window: Cross(_place(lie, window), _label(lie)),
+    "pencil circle": lambda lie, window: _circle(lie, window),
 }
+
+
+def _circle(lie: Mapping[str, Any], window: Window) -> PencilCircle:
+    middle = _place(lie, window)
+    return PencilCircle(middle, _number(lie["r"]) * _metres_per_mm(middle, window), _label(lie))
+
+
+def _metres_per_mm(place: Place, window: Window) -> float:
+    """Return metres of the grid in a millimetre of paper at a place: on a chart it varies."""
+    x, y = window.place(*place)
+    return math.dist(window.grid_at(x, y - 1.0), place)
 
 
 def _to_paper(one: Handled, window: Window) -> tuple[str, Any]:
@@ -202,14 +274,24 @@ def _to_paper(one: Handled, window: Window) -> tuple[str, Any]:
             return "parallel rule", at(middle, turn=direction, gap=gap)
         case Dividers(points, steps):
             return "dividers", ends(*points, steps=steps)
-        case Cord(points, start, direction):
+        case Cord(points, start, direction) | KnottedCord(points, start, direction):
             straight = None if start is None else at(start, turn=direction)
-            return "cord", {"points": [list(spot(p)) for p in points], "straight": straight}
+            lie = {"points": [list(spot(p)) for p in points], "straight": straight}
+            if isinstance(one, KnottedCord):
+                return "knotted cord", {**lie, "knots": one.knots_mm}
+            return "cord", lie
+        case SoftProtractor(centre, turn, arm):
+            return "soft protractor", at(centre, turn=turn, arm=arm)
+        case Thumb(edge, direction, width, steps):
+            return "thumb", at(edge, turn=direction, width=width, steps=steps)
         case Ruler(zero, direction):
             return "ruler", at(zero, turn=direction)
         case Romer(corner, scale, turn):
             return "romer", at(corner, turn=turn, scale=scale)
         case PencilLine(start, end, label):
             return "pencil line", ends(start, end, label=label)
+        case PencilCircle(middle, radius, label):
+            r = round(radius / _metres_per_mm(middle, window), 2)
+            return "pencil circle", at(middle, r=r, label=label)
         case Cross(place, label):
             return "pencil mark", at(place, label=label)

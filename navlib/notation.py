@@ -4,6 +4,8 @@ import re
 import unicodedata
 from functools import lru_cache
 
+from navlib.language import say
+
 LONGEST = 120
 """Characters looked at; a longer answer is cut, never refused for its length alone."""
 
@@ -28,7 +30,12 @@ class Misread(ValueError):
 
     def __init__(self, given: str, problem: str, example: str) -> None:
         self.given, self.problem, self.example = given, problem, example
-        super().__init__(f"“{given}”: {problem}. Write it like this: {example}")
+        super().__init__(
+            say(
+                "“{given}”: {problem}. Write it like this: {example}",
+                {"given": given, "problem": say(problem), "example": example},
+            )
+        )
 
 
 class Unclear(Misread):

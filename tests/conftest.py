@@ -28,5 +28,10 @@ class ByFile(LoadScopeScheduling):
         return nodeid if PurePosixPath(file).name in SHARES_NOTHING else file
 
 
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
+    """One worker more than there are cores: a browser test waits a third of its time."""
+    return (os.cpu_count() or 1) + 1
+
+
 def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> ByFile:
     return ByFile(config, log)

@@ -9,7 +9,7 @@ import pytest
 
 import navlib
 
-WRITTEN = {"notation", "figures"}
+WRITTEN = {"notation", "figures", "language"}
 TRADE = {
     "angles",
     "bearings",
@@ -17,6 +17,7 @@ TRADE = {
     "coastline",
     "deviation",
     "distance",
+    "fixes",
     "geodesy",
     "gridref",
     "grids",
@@ -31,25 +32,40 @@ TRADE = {
 }
 KNOWS: dict[str, set[str]] = {
     "__init__": set(),
-    "notation": set(),
-    "figures": {"notation"},
+    "language": set(),
+    "notation": {"language"},
+    "figures": {"language", "notation"},
     **dict.fromkeys(TRADE, WRITTEN | TRADE),
-    "chain": {"notation"},
+    "chain": {"language", "notation"},
     "kinds": {"chain"} | TRADE | WRITTEN,
     "waters": TRADE,
     "sheets": {"waters"} | TRADE,
     "instruments": {"sheets"} | TRADE,
-    "questions": {"chain", "kinds", "waters"} | TRADE,
-    "marking": {"chain", "kinds"},
+    "questions": {"language", "chain", "kinds", "waters"} | TRADE,
+    "marking": {"language", "chain", "kinds"},
     "pictures": {"sheets", "questions", "chain", "waters"},
-    "record": {"marking"},
-    "paper": {"pictures", "marking", "questions", "sheets", "kinds", "chain", "waters"},
-    "classroom": {"paper", "record", "pictures", "marking", "questions", "sheets", "chain"},
-    "desk": {
-        *("record", "marking", "pictures", "questions", "sheets", "instruments", "kinds"),
-        *("chain", "waters"),
+    "record": {"language", "marking"},
+    "paper": {"pictures", "marking", "questions", "sheets", "kinds", "chain", "waters", "notation"},
+    "classroom": {
+        *("paper", "record", "pictures", "marking", "questions", "sheets", "chain"),
+        "lab",
     },
+    "desk": {
+        *(
+            "language",
+            "record",
+            "marking",
+            "pictures",
+            "questions",
+            "sheets",
+            "instruments",
+            "kinds",
+        ),
+        *("chain", "waters"),
+    }
+    | TRADE,
     "widgets": {
+        "language",
         "desk",
         "classroom",
         "paper",
@@ -64,8 +80,9 @@ KNOWS: dict[str, set[str]] = {
     }
     | TRADE
     | WRITTEN,
+    "texts": {"language", "questions", "chain"},
     "lab": set(),
-    "__main__": {"lab", "classroom", "paper", "record", "sheets", "waters", "gridref"},
+    "__main__": {"texts", "lab", "classroom", "paper", "record", "sheets", "waters", "gridref"},
 }
 """What each room may know beside itself."""
 

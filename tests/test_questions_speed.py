@@ -41,7 +41,7 @@ def test_table_11_is_marked_right_and_minutes_behind_the_point_are_not(item):
     assert mark(question, f"{item['expected']['nautical_miles']} NM").right
     slip = mark(question, f"{knots * minutes / 100:.1f} NM")
     assert not slip.right or minutes == 60
-    if questions.question_type("speed.distance").fair(question.givens):
+    if question.fair:
         assert slip.slips == ("decimal-hours",)
 
 

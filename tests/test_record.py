@@ -178,6 +178,7 @@ def test_record_of_last_year_opens_and_is_carried_over(tmp_path):
             ("variation-sign",),
         )
         assert attempt.chances is None
+        assert attempt.lies is None
         assert record.recall("bearings/practice") == "bearings.back-bearing 5"
         record.close()
     with closing(sqlite3.connect(path)) as file:

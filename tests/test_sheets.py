@@ -22,7 +22,7 @@ from pyproj import Proj, Transformer
 import navlib.waters as waters
 from navlib.sheets import Cross, PencilLine, land_map, own, style
 from navlib.sheets.ground import survey
-from navlib.sheets.land import margin
+from navlib.sheets.land import frame, margin
 from navlib.sheets.land.relief import relief
 
 WATER = waters.load()
@@ -176,7 +176,7 @@ def test_bars_are_true(scale, width):
         units = np.ptp(np.vstack(blocks)[:, 0]) * scale / 1000 / metres
         assert units >= 0.1
         assert units * 10 == pytest.approx(round(units * 10), abs=0.02)
-        assert np.vstack(blocks)[:, 0].max() < width + margin.SIDE
+        assert np.vstack(blocks)[:, 0].max() < width + frame.SIDE
 
 
 def test_files_have_the_true_size(sheet):

@@ -46,7 +46,7 @@ def test_the_page_follows_what_was_done_elsewhere():
     assert not page["first"]
     assert page["next"]["to"] == "bearings.ipynb#Practice"
     assert page["last"] == {
-        "to": "bearings.ipynb#Ten-exercises",
+        "to": "bearings.ipynb#Ten-exercises#bearings/exercise/1",
         "words": "Bearings: exercise 1",
         "when": "today",
     }

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import combinations
 from typing import Any
 
@@ -67,6 +67,10 @@ class Chain:
         """Return the steps by name."""
         return {step.name: step for step in self.steps}
 
+    def by(self, instruments: str) -> "Chain":
+        """Return this chain with the errors that another set of instruments makes."""
+        return Chain(self.givens, tuple(step.by(instruments) for step in self.steps))
+
     def kind(self, name: str) -> Kind[Any] | None:
         """Return the kind of a given or step."""
         return self.by_name[name].kind if name in self.by_name else self.givens[name]
@@ -92,7 +96,7 @@ class Chain:
             slip = slips.get(step.name)
             value = _call(slip.route if slip else step.work, values)
             if value is not None and step.read_off:
-                value = step.kind.rounded(value)
+                value = _read_off(step.kind, value)
             if value is not None and step.name in pushes:
                 error, times = pushes[step.name]
                 by = times * _sigma(error, values)
@@ -112,15 +116,19 @@ class Chain:
         Each error is pushed through the chain one standard deviation either way and the responses
         add as independent errors do (root sum of squares).
         """
-        kind = self.by_name[asked].kind
-        middle = self.run(givens, slips, fixed=fixed)[asked]
-        total = 0.0
-        for step in self.upstream(asked, fixed):
+        kind, total = self.by_name[asked].kind, 0.0
+        steps = [step for step in self.upstream(asked, fixed) if step.errors]
+        if not steps:
+            return 0.0
+        middle, order = self.run(givens, slips, fixed=fixed), [step.name for step in self.steps]
+        for step in steps:
+            same = {name: middle[name] for name in order[: order.index(step.name)]}
             for error in step.errors:
                 for way in (1, -1):
-                    end = self.run(givens, slips, {step.name: (error, way)}, fixed)[asked]
+                    pushes = {step.name: (error, way)}
+                    end = self.run(givens, slips, pushes, {**same, **fixed})[asked]
                     if end is not None:
-                        total += kind.apart(end, middle) ** 2 / 2
+                        total += kind.apart(end, middle[asked]) ** 2 / 2
         return math.sqrt(total)
 
     def band(
@@ -179,22 +187,73 @@ class Chain:
 
         Otherwise a lucky slip would earn marks, or a neat worker be accused of the wrong slip.
         """
-        step = self.by_name[asked]
-        key = self.run(givens, fixed=fixed)[asked]
-        ends: list[tuple[Any, float]] = [(key, self.sigma(givens, asked, fixed=fixed))]
-        for route in self.routes(givens, asked, fixed, most=1):
-            for value, sigma in ends:
-                part = band(max(sigma, route.sigma), step.kind.rounding).part
-                if abs(step.kind.apart(route.value, value)) <= part:
-                    return False
-            ends.append((route.value, route.sigma))
-        return True
+        apart = self._ends(givens, asked, fixed)
+        ends: list[Any] = []
+        kind = self.by_name[asked].kind
+        narrowest = band(0.0, kind.rounding).part  # no need to push errors where this tells already
+        for _, end in apart:
+            if any(abs(kind.apart(end, other)) <= narrowest for other in ends):
+                return False
+            ends.append(end)
+        return self._least_apart(givens, asked, fixed, apart) > 1
+
+    def separation(
+        self, givens: Mapping[str, Any], asked: str, fixed: Mapping[str, Any] = NOTHING
+    ) -> float:
+        """Return how far apart the two nearest ends of `separable` lie, in part bands.
+
+        Infinite where no slip can be made.
+        """
+        return self._least_apart(givens, asked, fixed, self._ends(givens, asked, fixed))
+
+    def _ends(
+        self, givens: Mapping[str, Any], asked: str, fixed: Mapping[str, Any]
+    ) -> list[tuple[dict[str, Slip], Any]]:
+        """Return the right way to `asked` and those with one slip, each with its end."""
+        right = self.run(givens, fixed=fixed)
+        if right[asked] is None:
+            return []
+        found: list[tuple[dict[str, Slip], Any]] = [({}, right[asked])]
+        steps = self.upstream(asked, fixed)
+        for k, step in enumerate(steps):
+            later = {s.name for s in steps[k:]}
+            same = {s.name: right[s.name] for s in self.steps if s.name not in later}
+            for slip in step.slips:
+                way = {step.name: slip}
+                if (end := self.run(givens, way, fixed=same)[asked]) is not None:
+                    found.append((way, end))
+        return found
+
+    def _least_apart(
+        self,
+        givens: Mapping[str, Any],
+        asked: str,
+        fixed: Mapping[str, Any],
+        ends: list[tuple[dict[str, Slip], Any]],
+    ) -> float:
+        kind, least = self.by_name[asked].kind, math.inf
+        known = [(end, self.sigma(givens, asked, way, fixed)) for way, end in ends]
+        for (one, sigma), (other, sigma2) in combinations(known, 2):
+            part = band(max(sigma, sigma2), kind.rounding).part
+            least = min(least, abs(kind.apart(one, other)) / part)
+        return least
 
 
 def _call(work: Work, values: Mapping[str, Any]) -> Any:
     """Return what `work` makes of the values it names; None if one of them could not be had."""
-    taken = {name: values[name] for name in needs(work)}
-    return None if any(value is None for value in taken.values()) else work(**taken)
+    taken = {}
+    for name in needs(work):
+        value = values[name]
+        if value is None:
+            return None
+        taken[name] = value
+    return work(**taken)
+
+
+@lru_cache(maxsize=4096)
+def _read_off(kind: Kind[Any], value: Any) -> Any:
+    """Return a value as it is read off: the same one comes up for each slip and error behind it."""
+    return kind.rounded(value)
 
 
 def _sigma(error: Error, values: Mapping[str, Any]) -> float:

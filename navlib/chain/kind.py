@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Generic, TypeVar
 
+from navlib.language import say
 from navlib.notation import Misread, Unclear
 
 V = TypeVar("V")
@@ -65,7 +66,12 @@ class Kind(ABC, Generic[V]):
             return Reading(
                 Verdict.QUERY,
                 None,
-                (f"Nothing is written here yet. Write it like this: {self.example}.",),
+                (
+                    say(
+                        "Nothing is written here yet. Write it like this: {example}.",
+                        {"example": self.example},
+                    ),
+                ),
             )
         try:
             value, notes = self.parse(text)

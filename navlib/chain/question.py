@@ -1,13 +1,14 @@
 """A question type (a chain with its generator) and one question made from it."""
 
 import random
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any
 
 from navlib.chain.chain import Band, Chain
 from navlib.chain.step import Step
+from navlib.language import say
 
 DRAWS = 400
 """Numbers drawn for one seed before a question type is called unable to make a fair question."""
@@ -60,6 +61,15 @@ class Question:
         """Return how far an answer may lie from the key."""
         return self.chain.band(self.givens, asked)
 
+    def by(self, instruments: str) -> "Question":
+        """Return this question to be worked with another set of instruments: its bands are theirs."""
+        return replace(self, chain=self.chain.by(instruments))
+
+    @property
+    def fair(self) -> bool:
+        """Whether every slip shows in the answer to every part."""
+        return fair(self.chain, self.givens, self.asks)
+
     @property
     def steps(self) -> tuple[Step, ...]:
         """Return the steps that lead to what is asked, in order."""
@@ -68,7 +78,7 @@ class Question:
 
     def working(self) -> tuple[str, ...]:
         """Return the worked solution, a line a step, with the numbers put in."""
-        return tuple(step.line.format_map(self.written) for step in self.steps)
+        return tuple(say(step.line, self.written) for step in self.steps)
 
     def band_written(self, asked: str) -> str:
         """Return how far an answer may lie from the key, with its unit."""
@@ -79,13 +89,12 @@ class Question:
         before = self.asks[: self.asks.index(asked)]
         steps = self.chain.upstream(asked, dict.fromkeys(before))
         check = steps[-1].check or "Sketch it: roughly which way, and roughly how much?"
-        how = " ".join(step.how for step in steps)
-        lines = "; ".join(step.nearly or step.line for step in steps)
+        how = " ".join(say(step.how, self.written) for step in steps)
         open_end = {**self.written, asked: "…"}
         return (
-            check.format_map(self.written),
-            how.format_map(self.written),
-            lines.format_map(open_end),
+            say(check, self.written),
+            how,
+            "; ".join(say(step.nearly or step.line, open_end) for step in steps),
         )
 
 
@@ -117,19 +126,9 @@ class QuestionType:
         source = random.Random(f"{self.kind}/{seed}")
         for _ in range(DRAWS):
             givens = self.draw(source)
-            if givens is not None and self.fair(givens):
+            if givens is not None and fair(self.chain, givens, self.prompts):
                 return self.with_givens(givens, seed)
         raise NoFairNumbers(f"{self.kind}, seed {seed}: no fair numbers in {DRAWS} draws")
-
-    def fair(self, givens: Mapping[str, Any]) -> bool:
-        """Return whether every slip shows in the answer to every part."""
-        values = self.chain.run(givens)
-        before: dict[str, Any] = {}
-        for asked in self.prompts:
-            if not self.chain.separable(givens, asked, before):
-                return False
-            before[asked] = values[asked]
-        return True
 
     def with_givens(self, givens: Mapping[str, Any], seed: int = 0) -> Question:
         """Return a question with these givens, fair or not (worked examples, published checks)."""
@@ -137,15 +136,26 @@ class QuestionType:
         return Question(
             self.kind,
             seed,
-            self.title,
+            say(self.title),
             self.topic,
             self.level,
-            self.text.format_map(written),
-            {name: words.format_map(written) for name, words in self.prompts.items()},
+            say(self.text, written),
+            {name: say(words, written) for name, words in self.prompts.items()},
             self.chain,
             givens,
             self.picture(givens) if self.picture else None,
         )
+
+
+def fair(chain: Chain, givens: Mapping[str, Any], asks: Iterable[str]) -> bool:
+    """Return whether every slip of a chain shows in the answer to every part asked, in order."""
+    values = chain.run(givens)
+    before: dict[str, Any] = {}
+    for asked in asks:
+        if not chain.separable(givens, asked, before):
+            return False
+        before[asked] = values[asked]
+    return True
 
 
 def write(chain: Chain, values: Mapping[str, Any]) -> dict[str, str]:

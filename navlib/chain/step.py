@@ -1,8 +1,8 @@
 """The links of a chain: givens, steps, the errors of instruments and the slips of people."""
 
 import inspect
-from collections.abc import Callable
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
 from functools import cache, cached_property
 from typing import Any
 
@@ -39,12 +39,18 @@ class Error:
 
     `sigma` is a number, or a function of givens and earlier steps (the error of a bearing depends
     on how long the line is). `push` moves a value by an error where `Kind.shift` is not the way,
-    such as along one axis of a position.
+    such as along one axis of a position. `others` holds what `sigma` is with other sets of
+    instruments, by the set's name.
     """
 
     name: str
     sigma: float | Work
     push: Callable[[Any, float], Any] | None = None
+    others: Mapping[str, float | Work] = field(default_factory=dict, hash=False)
+
+    def by(self, instruments: str) -> "Error":
+        """Return this error as that set of instruments makes it; the same if it is no other."""
+        return replace(self, sigma=self.others.get(instruments, self.sigma))
 
 
 @dataclass(frozen=True)
@@ -93,6 +99,10 @@ class Step:
     def needs(self) -> tuple[str, ...]:
         """Names of what the work takes."""
         return needs(self.work)
+
+    def by(self, instruments: str) -> "Step":
+        """Return this step with the errors that another set of instruments makes."""
+        return replace(self, errors=tuple(error.by(instruments) for error in self.errors))
 
     def without(self, *slips: str) -> "Step":
         """Return this step without the slips of these names.

@@ -9,7 +9,7 @@ from navlib.desk.exercise import Exercise
 from navlib.desk.mixed import MixedCheckpoint, MixedPractice
 from navlib.desk.practice import Practice
 from navlib.desk.standing import standing_words
-from navlib.desk.worked import solution, worked_steps
+from navlib.desk.worked import asked, solution, worked_steps, written
 
 __all__ = [
     "Checkpoint",
@@ -17,7 +17,9 @@ __all__ = [
     "MixedCheckpoint",
     "MixedPractice",
     "Practice",
+    "asked",
     "solution",
     "standing_words",
     "worked_steps",
+    "written",
 ]

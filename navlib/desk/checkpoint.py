@@ -5,8 +5,9 @@ from typing import Any
 
 from navlib import questions
 from navlib.chain.question import Question
-from navlib.desk.sitting import WORDS, Face, Sitting, new_seed
-from navlib.marking import Marked, Outcome, mark
+from navlib.desk.sitting import WORDS, Face, Sitting, judge, new_seed
+from navlib.language import say
+from navlib.marking import Marked, Outcome
 from navlib.record import Record
 
 Result = tuple[Question, Marked]
@@ -30,8 +31,9 @@ class Checkpoint(Sitting):
     def title(self) -> str:
         """Return the heading of the card."""
         if self.finished:
-            return "Checkpoint: your result"
-        return f"Checkpoint {self.done + 1} of {LENGTH}: {self.question.title}"
+            return say("Checkpoint: your result")
+        put = {"number": self.done + 1, "length": LENGTH, "title": self.question.title}
+        return say("Checkpoint {number} of {length}: {title}", put)
 
     @property
     def finished(self) -> bool:
@@ -51,7 +53,9 @@ class Checkpoint(Sitting):
 
     def actions(self) -> list[tuple[str, str]]:
         """Return the buttons to show."""
-        return [("again", "A new checkpoint")] if self.finished else [("check", "Hand in")]
+        if self.finished:
+            return [("again", say("A new checkpoint"))]
+        return [("check", say("Hand in"))]
 
     def face(self) -> Face:
         """Return what is to be shown now: a question without help, or the result."""
@@ -72,6 +76,7 @@ class Checkpoint(Sitting):
             "table": _table(results),
             "parts": [],
             "feedback": None,
+            "key": {},
             "hints_left": 0,
             "progress": {"done": LENGTH, "of": LENGTH},
         }
@@ -100,7 +105,7 @@ class Checkpoint(Sitting):
             for a in self.record.attempts(self.place)
             if (a.kind, a.seed) == (question.kind, question.seed)
         ]
-        return mark(question, attempts[-1].answers)
+        return judge(question, attempts[-1].answers, attempts[-1].lies or {})
 
 
 def _unread_only(feedback: Face | None) -> Face | None:
@@ -120,9 +125,12 @@ def _verdict(results: list[Result]) -> str:
     """Return how many were right, and for each slip that was recognised what to look at."""
     right = sum(marked.right for _, marked in results)
     verdict = (
-        "That is sure enough to go on."
+        say("That is sure enough to go on.")
         if right >= PASS
-        else f"From {PASS} of {LENGTH} on it is sure enough. Practise a little more first."
+        else say(
+            "From {enough} of {length} on it is sure enough. Practise a little more first.",
+            {"enough": PASS, "length": LENGTH},
+        )
     )
     slips = [
         f"{number}. {part.says[0]}"
@@ -130,7 +138,15 @@ def _verdict(results: list[Result]) -> str:
         for part in marked.parts
         if part.diagnosis.ways
     ]
-    return "\n\n".join([f"{right} of {LENGTH} right. {verdict}", *slips])
+    return "\n\n".join(
+        [
+            say(
+                "{right} of {length} right. {verdict}",
+                {"right": right, "length": LENGTH, "verdict": verdict},
+            ),
+            *slips,
+        ]
+    )
 
 
 def _table(results: list[Result]) -> Face:
@@ -146,8 +162,8 @@ def _table(results: list[Result]) -> Face:
         for part in marked.parts
     ]
     return {
-        "caption": "Your ten",
-        "heads": ["Question", f"You{NO_BREAK}wrote", "It is", ""],
+        "caption": say("Your ten"),
+        "heads": [say("Question"), say("You wrote").replace(" ", NO_BREAK), say("It is"), ""],
         "rows": rows,
     }
 

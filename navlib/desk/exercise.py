@@ -1,11 +1,13 @@
 """A numbered exercise: the same for everyone, so that a class can talk about it."""
 
 from navlib import questions
-from navlib.desk.sitting import Sitting, another
+from navlib.desk.aboard import Aboard
+from navlib.desk.sitting import another
+from navlib.language import say
 from navlib.record import Record
 
 
-class Exercise(Sitting):
+class Exercise(Aboard):
     """Set exercise `number` (from 1) of a lesson; other numbers of its kind can be asked for."""
 
     def __init__(self, lesson: str, number: int, record: Record) -> None:
@@ -17,8 +19,10 @@ class Exercise(Sitting):
     @property
     def title(self) -> str:
         """Return the heading of the card."""
-        own = "" if self.is_set else ", other numbers"
-        return f"Exercise {self.number}{own}: {self.question.title}"
+        put = {"number": self.number, "title": self.question.title}
+        if self.is_set:
+            return say("Exercise {number}: {title}", put)
+        return say("Exercise {number}, other numbers: {title}", put)
 
     @property
     def is_set(self) -> bool:
@@ -27,7 +31,9 @@ class Exercise(Sitting):
 
     def onward(self) -> tuple[str, str]:
         """Return the button for other numbers, or back to the set ones."""
-        return ("again", "Other numbers") if self.over or self.is_set else ("back", "Set numbers")
+        if self.over or self.is_set:
+            return "again", say("Other numbers")
+        return "back", say("Set numbers")
 
     def do_again(self) -> None:
         """Lay a question of the same kind with other numbers."""

@@ -5,8 +5,10 @@ import re
 
 from navlib import questions
 from navlib.chain.question import Question
-from navlib.desk.sitting import Sitting
+from navlib.desk.aboard import Aboard
 from navlib.desk.syllabus import chances, syllabus
+from navlib.language import say
+from navlib.questions.deck import DECK, on_deck
 from navlib.record import Record
 from navlib.record.choosing import Next, Reason, next_kind
 from navlib.record.progress import Progress, Syllabus, progress
@@ -22,7 +24,7 @@ _OPEN = re.compile(r"(?P<kind>\S+) (?P<seed>\d+)(?: (?P<reason>\S+)(?: (?P<slip>
 _REASONS = {reason.value: reason for reason in Reason}
 
 
-class Practice(Sitting):
+class Practice(Aboard):
     """Practice on one topic; the question on the desk stays until it is answered or passed over.
 
     What to ask follows from all that the learner answered anywhere, and from `source` where several
@@ -47,11 +49,11 @@ class Practice(Sitting):
     @property
     def title(self) -> str:
         """Return the heading of the card."""
-        return f"{self.heading}: {self.question.title}"
+        return f"{say(self.heading)}: {self.question.title}"
 
     def onward(self) -> tuple[str, str]:
         """Return the button for the next question."""
-        return ("next", "Next question" if self.over else "Another question")
+        return "next", say("Next question") if self.over else say("Another question")
 
     def do_next(self) -> None:
         """Lay the next question."""
@@ -67,12 +69,16 @@ class Practice(Sitting):
     def standing(self) -> str:
         """Return how many questions were right here, how many kinds are sure, and why this one."""
         stand = self._progress()
-        here = [question for question in stand.questions if question.place == self.place]
+        mine = (self.place, f"{self.place}/{DECK}")
+        here = [question for question in stand.questions if question.place in mine]
         if not here:
             return self.why
         right, kinds = sum(question.right for question in here), self.kinds()
         sure = sum(stand.kind(kind).sure for kind in kinds)
-        counted = f"{right} of {len(here)} right; {sure} of {len(kinds)} kinds sure."
+        counted = say(
+            "{right} of {asked} right; {sure} of {kinds} kinds sure.",
+            {"right": right, "asked": len(here), "sure": sure, "kinds": len(kinds)},
+        )
         return f"{counted} {self.why}".rstrip()
 
     def _drawn(self, chosen: Next, probed: frozenset[str]) -> Question:
@@ -86,9 +92,11 @@ class Practice(Sitting):
         for _ in range(DRAWS if chosen.slip else FEW_DRAWS):
             question = questions.make(chosen.kind, self.source.randrange(SEEDS))
             shown = len(wanted.intersection(chances(question))) if wanted else 0
+            if self.wants_deck and on_deck(question):
+                shown += 1
             if shown > most:
                 best, most = question, shown
-            if most == len(wanted):
+            if most >= len(wanted) + self.wants_deck:
                 break
         assert best is not None
         return best
@@ -106,6 +114,6 @@ class Practice(Sitting):
 
     def _progress(self, before: Question | None = None) -> Progress:
         """Return how everything stands, or how it stood before a question was answered here."""
-        out = (self.place, before.kind, before.seed) if before else None
+        out = (self.where, before.kind, before.seed) if before else None
         attempts = [a for a in self.record.attempts() if (a.place, a.kind, a.seed) != out]
         return progress(attempts, self.record.clock(), syllabus())

@@ -6,10 +6,13 @@ from typing import Any
 
 from navlib import questions
 from navlib.chain.question import Question
+from navlib.desk.handling import told
+from navlib.desk.pencilled import drawn_answers, drawn_kind, key_lies, tidied
 from navlib.desk.syllabus import chances
-from navlib.kinds.choices import Choice, letters
+from navlib.language import say
 from navlib.marking import Marked, Outcome, mark
 from navlib.pictures.drawn import draw, tabulate
+from navlib.questions.asked import asked_part
 from navlib.record import Attempt, Record
 
 Face = dict[str, Any]
@@ -20,6 +23,13 @@ WORDS = {
     Outcome.NEAR: "Close.",
     Outcome.WRONG: "Not yet.",
     Outcome.UNREAD: "I could not read this.",
+}
+
+
+BESIDE = {
+    "mark": "The right place is ringed on the sheet.",
+    "line": "The right line is dashed on the sheet.",
+    "circle": "The right circle is dashed on the sheet.",
 }
 
 
@@ -40,6 +50,11 @@ class Sitting:
     def __init__(self, record: Record) -> None:
         self.record = record
 
+    @property
+    def where(self) -> str:
+        """Return the place in the record of attempts at the question on the desk."""
+        return self.place
+
     def lay(self, question: Question) -> None:
         """Put a question on the desk, with what this learner last answered to it here."""
         self.question = question
@@ -49,8 +64,10 @@ class Sitting:
         self.hints: list[str] = []
         self.working: tuple[str, ...] | None = None
         if last := self._last_attempt():
-            self.typed = dict(last.answers)
-            self.marked = mark(question, last.answers)
+            self.lies = dict(last.lies or {})
+            drawn = drawn_answers(question, self.lies)
+            self.typed = {n: t for n, t in last.answers.items() if t != drawn.get(n)}
+            self.marked = judge(question, last.answers, self.lies)
             if last.outcomes is None:  # written down, but the program ended before it was judged
                 self.record.judged(last.id, self.marked)
 
@@ -68,13 +85,19 @@ class Sitting:
         """Write the answers down, then judge them."""
         hinted = self._first_not_right()
         asked = self.question
+        lies, answers = tidied(asked, self.lies), self.answers()
         number = self.record.attempt(
-            self.place, asked.kind, asked.seed, self.typed, len(self.hints), chances(asked)
+            self.where, asked.kind, asked.seed, answers, len(self.hints), chances(asked), lies
         )
-        self.marked = mark(self.question, self.typed)
+        self.marked = judge(asked, answers, lies)
         self.record.judged(number, self.marked)
         if self._first_not_right() != hinted:
             self.hints = []
+
+    def answers(self) -> dict[str, str]:
+        """Return what is answered to each part: what is written, else what is drawn on the sheet."""
+        written = {name: text for name, text in self.typed.items() if text.strip()}
+        return self.typed | drawn_answers(self.question, self.lies) | written
 
     def do_hint(self) -> None:
         """Give one more hint on the first part that is not right yet."""
@@ -98,13 +121,13 @@ class Sitting:
     def actions(self) -> list[tuple[str, str]]:
         """Return the buttons to show, the first being what Enter does."""
         if self.over:
-            shown = [] if self.working else [("working", "Show the working")]
+            shown = [] if self.working else [("working", say("Show the working"))]
             return [self.onward(), *shown]
-        offered = [("check", "Check")]
+        offered = [("check", say("Check"))]
         if len(self.hints) < len(self._hints()):
-            offered.append(("hint", "Give me a hint"))
+            offered.append(("hint", say("Give me a hint")))
         if self.marked is not None or len(self.hints) == len(self._hints()):
-            offered.append(("working", "Show the working"))
+            offered.append(("working", say("Show the working")))
         return [*offered, self.onward()]
 
     def onward(self) -> tuple[str, str]:
@@ -116,12 +139,15 @@ class Sitting:
         question = self.question
         return {
             "title": self.title,
+            "place": self.place,
             "level": question.level,
             "text": question.text,
             "picture": draw(question.picture),
             "table": tabulate(question.picture),
             "parts": [self._part(name) for name in question.asks],
             "feedback": self._feedback(),
+            "lies": self.lies,
+            "key": key_lies(question) if self.over else {},
             "hints": self.hints,
             "hints_left": len(self._hints()) - len(self.hints),
             "working": list(self.working) if self.working else None,
@@ -141,17 +167,7 @@ class Sitting:
         return ""
 
     def _part(self, name: str) -> Face:
-        kind = self.question.chain.by_name[name].kind
-        options = None
-        if isinstance(kind, Choice):
-            options = [[key, kind.options[key]] for key in letters(kind.options).values()]
-        return {
-            "name": name,
-            "prompt": self.question.prompts[name],
-            "example": "" if options else kind.example,
-            "options": options,
-            "value": self.typed.get(name, ""),
-        }
+        return {**asked_part(self.question, name), "value": self.typed.get(name, "")}
 
     def _feedback(self) -> Face | None:
         if self.marked is None:
@@ -159,20 +175,27 @@ class Sitting:
         parts = {
             part.name: {
                 "outcome": part.outcome.value,
-                "says": [WORDS[part.outcome], *part.says],
+                "says": [say(WORDS[part.outcome]), *part.says, *self._beside(part.name)],
             }
             for part in self.marked.parts
         }
         return {"parts": parts, "summary": self._summary(self.marked)}
+
+    def _beside(self, name: str) -> list[str]:
+        """Return where to see the right place of something drawn, once it may be seen."""
+        drawn = drawn_kind(self.question, name) if self.over else None
+        return [say(BESIDE[drawn.sort])] if drawn else []
 
     def _summary(self, marked: Marked) -> str:
         """Return how the parts went together; nothing where there is only one."""
         if len(marked.parts) == 1:
             return ""
         if not marked.read:
-            return "Write it once more; nothing is lost."
+            return say("Write it once more; nothing is lost.")
         good = sum(part.marks == 1 for part in marked.parts)
-        return "All right." if marked.right else f"{good} of {len(marked.parts)} right."
+        if marked.right:
+            return say("All right.")
+        return say("{good} of {all} right.", {"good": good, "all": len(marked.parts)})
 
     def _hints(self) -> list[str]:
         return list(self.question.hints(self._first_not_right()))
@@ -184,8 +207,14 @@ class Sitting:
 
     def _last_attempt(self) -> Attempt | None:
         here = (self.question.kind, self.question.seed)
-        tried = [a for a in self.record.attempts(self.place) if (a.kind, a.seed) == here]
+        attempts = self.record.attempts(self.where)
+        tried = [a for a in attempts if a.place == self.where and (a.kind, a.seed) == here]
         return tried[-1] if tried else None
+
+
+def judge(question: Question, answers: Mapping[str, str], lies: Mapping[str, Any]) -> Marked:
+    """Return answers judged, with what the instruments on the sheet tell of how they came about."""
+    return told(question, mark(question, answers), lies)
 
 
 def another(question: Question) -> Question:

@@ -7,6 +7,7 @@ from navlib import questions
 from navlib.desk.checkpoint import LENGTH, PASS
 from navlib.desk.mixed import TOPIC as MIXED
 from navlib.desk.syllabus import syllabus
+from navlib.language import say
 from navlib.record import Record, words
 from navlib.record.choosing import due_kinds, due_slips
 from navlib.record.progress import (
@@ -121,7 +122,7 @@ def _what_next(
 ) -> tuple[int, str, str]:
     """Return how urgent what to do next in a topic is (0 the most), the place, and the reason."""
     if not asked:
-        return 4, "lesson", words.NOT_BEGUN
+        return 4, "lesson", say(words.NOT_BEGUN)
     if slips := due_slips(kinds, stand):
         return DUE, "practice", words.slip_sentence(slips[0], stand.today)
     if due := due_kinds(kinds, stand):
@@ -130,6 +131,6 @@ def _what_next(
     if unsure := sum(not stand.kind(kind).sure for kind in kinds):
         return 2, "practice", words.unsure_sentence(unsure, len(kinds))
     if not any(result.right >= PASS for result in results):
-        return 3, "checkpoint", words.READY
+        return 3, "checkpoint", say(words.READY)
     back = min(stand.kind(kind).spacing.due for kind in kinds)
     return 5, "practice", words.nothing_due((back - stand.today).days)

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from navlib import questions
 from navlib.desk.mixed import TOPIC as MIXED
+from navlib.questions.deck import DECK
 
 
 @dataclass(frozen=True)
@@ -70,9 +71,12 @@ def title(topic: str) -> str:
 
 
 def way_back_to(place: str) -> dict[str, str] | None:
-    """Return the way to a place of the record, such as bearings/exercise/3; None if it is no more."""
+    """Return the way to a place of the record, such as bearings/exercise/3; None if it is no more.
+
+    Exercises stand below one heading, so the way goes on to the card: HEADING#PLACE.
+    """
     topic, _, rest = place.partition("/")
-    sort, _, number = rest.partition("/")
+    sort, _, number = rest.removesuffix(f"/{DECK}").partition("/")
     if topic not in (*questions.topics(), MIXED) or sort not in _HEADINGS:
         return None
     where = {
@@ -81,4 +85,5 @@ def way_back_to(place: str) -> dict[str, str] | None:
         "checkpoint": "checkpoint",
     }[sort]
     shown = title(topic) if (topic, sort) == (MIXED, "practice") else f"{title(topic)}: {where}"
-    return {"to": way_to(topic, sort), "words": shown}
+    card = f"#{place}" if sort == "exercise" else ""
+    return {"to": way_to(topic, sort) + card, "words": shown}

@@ -15,6 +15,7 @@ from navlib.angles import (
     write_east_west,
 )
 from navlib.chain.kind import Kind
+from navlib.language import say
 from navlib.magnetism import parse_rose
 from navlib.notation import Impossible, Unclear, tidy
 
@@ -61,12 +62,16 @@ class Bearing(_RoundTheCircle):
         written = bearings.parse(text, decimals=self.rounding < 1)
         given, asked = tidy(text), bearings.NORTHS[self.north]
         if written.north and written.north != self.north:
-            problem = f"you wrote {bearings.NORTHS[written.north]}; the question asks for {asked}"
+            problem = say(
+                "you wrote {north}; the question asks for {asked}",
+                {"north": bearings.NORTHS[written.north], "asked": asked},
+            )
             raise Unclear(given, problem, self.example)
         if written.point:
             if not self.points:
-                problem = (
-                    f"{written.point} is a point of the compass; a measured bearing has figures"
+                problem = say(
+                    "{point} is a point of the compass; a measured bearing has figures",
+                    {"point": written.point},
                 )
                 raise Unclear(given, problem, self.example)
             return written.degrees, written.notes
@@ -76,7 +81,10 @@ class Bearing(_RoundTheCircle):
         if self.letter_needed:
             problem = "it does not say from which north, and more than one is in play here"
             raise Unclear(given, problem, figures)
-        note = f"Say from which north: {figures}. It was taken as {asked}."
+        note = say(
+            "Say from which north: {figures}. It was taken as {asked}.",
+            {"figures": figures, "asked": asked},
+        )
         return written.degrees, (*written.notes, note)
 
     def write(self, value: float) -> str:
@@ -157,7 +165,10 @@ class Angle(_RoundTheCircle):
             raise Impossible(given, "this angle is never negative", self.example)
         if re.search(r"\d[°' ]*\(?(?:t|m|g|c|true|mag|magnetic|grid|compass)\b", words):
             asked = "from the bow" if self.from_bow else "between the two directions"
-            problem = f"you wrote a bearing from a north; the question asks for the angle {asked}"
+            problem = say(
+                "you wrote a bearing from a north; the question asks for the angle {asked}",
+                {"asked": asked},
+            )
             raise Unclear(given, problem, self.example)
         side = ""
         if self.from_bow and (match := _FROM_BOW.fullmatch(words)):
@@ -167,7 +178,9 @@ class Angle(_RoundTheCircle):
         degrees = parse_degrees(words, self.example, given)
         if degrees > (180 if side else 360):
             limit = "180° on one side" if side else "360°"
-            raise Impossible(given, f"this angle is never over {limit}", self.example)
+            raise Impossible(
+                given, say("this angle is never over {limit}", {"limit": limit}), self.example
+            )
         return wrap(-degrees if side in ("r", "p") else degrees), ()
 
     def write(self, value: float) -> str:

@@ -7,6 +7,7 @@ from itertools import combinations
 from string import ascii_lowercase
 
 from navlib.chain.kind import Kind
+from navlib.language import say
 from navlib.notation import Impossible, Unclear, tidy
 
 NEVER_NEAR = 0.1
@@ -66,7 +67,11 @@ class Choice(Kind[str]):
             return meant.pop(), ()
         listed = "; ".join(self.write(key) for key in self.options)
         if len(bare) == 1 and not meant:
-            raise Impossible(given, f"there is no option {given}", f"one of {listed}")
+            raise Impossible(
+                given,
+                say("there is no option {given}", {"given": given}),
+                say("one of {listed}", {"listed": listed}),
+            )
         raise Unclear(given, "this is not plainly one of the options", f"one of {listed}")
 
     def write(self, value: str) -> str:
@@ -129,13 +134,21 @@ class Order(Kind[tuple[str, ...]]):
             parts = list(parts[0])
         parts = [part for part in parts if part.strip("- ")]
         if unknown := [part for part in parts if part not in meant]:
-            raise Unclear(given, f"“{unknown[0]}” is none of the items", self.example)
+            raise Unclear(
+                given,
+                say("“{unknown}” is none of the items", {"unknown": unknown[0]}),
+                self.example,
+            )
         order = tuple(meant[part] for part in parts)
         shown = {key: letter for letter, key in letters(self.items).items()}
         if twice := [key for key in self.items if order.count(key) > 1]:
-            raise Impossible(given, f"{shown[twice[0]]} stands there twice", self.example)
+            raise Impossible(
+                given, say("{item} stands there twice", {"item": shown[twice[0]]}), self.example
+            )
         if missing := [shown[key] for key in self.items if key not in order]:
-            raise Unclear(given, f"{', '.join(missing)} is missing", self.example)
+            raise Unclear(
+                given, say("{missing} is missing", {"missing": ", ".join(missing)}), self.example
+            )
         return order, ()
 
     def write(self, value: tuple[str, ...]) -> str:

@@ -8,6 +8,7 @@ from navlib.chain.kind import Kind
 from navlib.geodesy import geodesic, geodesic_destination
 from navlib.gridref import GridPlace, Letters, LettersMissing, Square
 from navlib.kinds.quantities import decimals, to_step
+from navlib.language import say
 from navlib.latlon import Form, LatLon
 from navlib.notation import Unclear, tidy
 from navlib.units import NM
@@ -60,14 +61,27 @@ class GridReference(Kind[GridPlace]):
                 raise
             middle = (m + gridref.HUNDRED_KM / 2 for m in self.lettering.corner(self.square))
             square = self._read(text, GridPlace(*middle))
-            notes = [f"Write the letters too, {self.square}: the figures come back every 100 km."]
+            notes = [
+                say(
+                    "Write the letters too, {square}: the figures come back every 100 km.",
+                    {"square": self.square},
+                )
+            ]
         asked = gridref.square_size(self.figures)
         if square.size_m > asked:
             named, wanted = (f"{m:,.0f} m".replace(",", " ") for m in (square.size_m, asked))
-            problem = f"it names a square of {named}; {self.figures} figures name one of {wanted}"
+            problem = say(
+                "it names a square of {named}; {figures} figures name one of {wanted}",
+                {"named": named, "figures": self.figures, "wanted": wanted},
+            )
             raise Unclear(tidy(text), problem, self.example)
         if square.size_m < asked and not gridref.whole_metres(text):
-            notes.append(f"{self.figures} figures are asked; the others say more than is known.")
+            notes.append(
+                say(
+                    "{figures} figures are asked; the others say more than is known.",
+                    {"figures": self.figures},
+                )
+            )
         return square, tuple(notes)
 
     def write(self, value: GridPlace) -> str:
@@ -99,8 +113,9 @@ class GridReference(Kind[GridPlace]):
             return gridref.read(text, near, self.lettering)
         found = mgrs.parse(text, self.lettering, near)
         if found.letters.grid != self.lettering.grid:
-            problem = (
-                f"zone {found.letters.name} is not on this sheet, which has {self.lettering.name}"
+            problem = say(
+                "zone {zone} is not on this sheet, which has {here}",
+                {"zone": found.letters.name, "here": self.lettering.name},
             )
             raise Unclear(tidy(text), problem, self.example)
         return found.square
@@ -144,7 +159,9 @@ class Position(Kind[LatLon]):
         """Return the position and notes; raise Misread as `latlon.parse` does."""
         written = latlon.read(text, self.near)
         if written.form == "degrees" != self.form:
-            problem = f"these are decimal degrees, and degrees and {self.form} are asked"
+            problem = say(
+                "these are decimal degrees, and degrees and {form} are asked", {"form": self.form}
+            )
             raise Unclear(tidy(text), problem, self.example)
         return written.place, written.assumed
 

@@ -15,6 +15,7 @@ from typing import ClassVar, Literal
 
 from navlib.chain.kind import Kind
 from navlib.figures import Figure, read_with_unit
+from navlib.language import say
 from navlib.notation import Impossible, Unclear, tidy
 from navlib.units import LENGTHS, SPEEDS
 
@@ -68,7 +69,11 @@ class Number(Kind[float]):
         """Return the number; raise Unclear if it is none, or has another unit."""
         figure, word = read_with_unit(text, self.example)
         if word and word.casefold() != self.unit.casefold():
-            raise Unclear(tidy(text), f"“{word}” behind the number is not known here", self.example)
+            raise Unclear(
+                tidy(text),
+                say("“{word}” behind the number is not known here", {"word": word}),
+                self.example,
+            )
         return figure.value, self.too_fine(figure)
 
     def write(self, value: float) -> str:
@@ -90,7 +95,12 @@ class Number(Kind[float]):
         """Return a note where more figures are written than practitioners write."""
         if figure.decimals <= decimals(self.rounding):
             return ()
-        return (f"So many figures say more than is known: {self.write_figure(figure)} is enough.",)
+        return (
+            say(
+                "So many figures say more than is known: {figure} is enough.",
+                {"figure": self.write_figure(figure)},
+            ),
+        )
 
     def write_figure(self, figure: Figure) -> str:
         """Return a number of the unit asked, rounded, with its unit."""
@@ -133,7 +143,9 @@ class Quantity(Number):
         given = tidy(text)
         figure, word = read_with_unit(text, self.example)
         if figure.value < 0 and not self.may_be_negative:
-            raise Impossible(given, f"{self.called} cannot be below zero", self.example)
+            raise Impossible(
+                given, say("{called} cannot be below zero", {"called": self.called}), self.example
+            )
         word = word.strip("().[] ")
         if not word:
             return figure.value * self.per_unit, self.bare(given, figure) + self.too_fine(figure)
@@ -141,13 +153,20 @@ class Quantity(Number):
         if unit == self.unit:
             notes += self.too_fine(figure)
         elif self.unit_asked:
-            notes += (f"The question asks for {WORDS.get(self.unit, self.unit)}.",)
+            notes += (
+                say("The question asks for {unit}.", {"unit": WORDS.get(self.unit, self.unit)}),
+            )
         return figure.value * self.inside[unit], notes
 
     def bare(self, given: str, figure: Figure) -> tuple[str, ...]:
         """Return the note for a number without a unit; raise Unclear if it could be another."""
         if self.unit_asked or self.bare_is_plain:
-            return (f"Write the unit behind the number: {self.write_figure(figure)}.",)
+            return (
+                say(
+                    "Write the unit behind the number: {figure}.",
+                    {"figure": self.write_figure(figure)},
+                ),
+            )
         units = dict.fromkeys((WORDS.get(self.unit, self.unit), *self.suggest))
         example = " or ".join(f"{given} {unit}" for unit in units)
         raise Unclear(given, "the unit is missing, so it could be any", example)
@@ -159,7 +178,9 @@ class Quantity(Number):
             names = (unit, WORDS.get(unit, unit), *self.spellings.get(unit, "").split(", "))
             if bare in {name.replace(" ", "").casefold() for name in names}:
                 return unit, ()
-        raise Unclear(given, f"the unit “{word}” is not known here", self.example)
+        raise Unclear(
+            given, say("the unit “{word}” is not known here", {"word": word}), self.example
+        )
 
 
 @dataclass(frozen=True)
@@ -198,12 +219,18 @@ class Distance(Quantity):
             metres = word == "m" and (figure.value >= BIG or self.unit == "m")
             if metres or (word == "M" and figure.value < BIG and self.unit != "m"):
                 return ("m" if metres else "NM"), ()
-            raise Unclear(given, "this could be metres or miles", f"{number} metres or {number} NM")
+            raise Unclear(
+                given,
+                "this could be metres or miles",
+                say("{number} metres or {number} NM", {"number": number}),
+            )
         if word.casefold() in ("mile", "miles", "mi"):
             if self.unit == "NM" and word.casefold() != "mi":
                 return "NM", ("Write NM, so that nobody thinks of land miles.",)
             problem = "this could be sea miles or land miles"
-            raise Unclear(given, problem, f"{number} NM or {number} statute miles")
+            raise Unclear(
+                given, problem, say("{number} NM or {number} statute miles", {"number": number})
+            )
         return super().unit_meant(given, word, figure)
 
 
@@ -281,5 +308,12 @@ class Height(Quantity):
         if word.casefold() in ("ft", "foot", "feet", "'"):
             metres = figure.value * LENGTHS["ft"]
             problem = "heights here are metres, and these are feet"
-            raise Unclear(given, problem, f"{metres:.1f} m for {figure.value:g} feet")
+            raise Unclear(
+                given,
+                problem,
+                say(
+                    "{metres} m for {feet} feet",
+                    {"metres": f"{metres:.1f}", "feet": f"{figure.value:g}"},
+                ),
+            )
         return super().unit_meant(given, word, figure)

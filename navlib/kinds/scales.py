@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from navlib.chain.kind import Kind
 from navlib.figures import read_figure
 from navlib.kinds.quantities import to_step
+from navlib.language import say
 from navlib.notation import Impossible, tidy
 
 SMALLEST = 100
@@ -32,7 +33,10 @@ class Scale(Kind[float]):
         fraction = re.fullmatch(r"(?:1|one) ?(?::|/|to|in) ?(.*)", given, flags=re.IGNORECASE)
         figure = read_figure(fraction[1] if fraction else given, self.example)
         if figure.value < SMALLEST:
-            problem = f"a sheet on which one is {figure.value:g} would be as large as a field"
+            problem = say(
+                "a sheet on which one is {value} would be as large as a field",
+                {"value": f"{figure.value:g}"},
+            )
             raise Impossible(given, problem, self.example)
         return figure.value, () if fraction else ("Write a scale as a fraction: 1:50 000.",)
 

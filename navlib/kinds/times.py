@@ -6,6 +6,7 @@ from datetime import date, datetime, time, timedelta, tzinfo
 from navlib import clock
 from navlib.chain.kind import Kind
 from navlib.kinds.quantities import Side, decimals, to_step
+from navlib.language import say
 from navlib.notation import Unclear, tidy
 
 ANY_DAY = date(2026, 1, 1)
@@ -96,7 +97,7 @@ class Clock(Kind[datetime]):
         here = value.astimezone(clock.zone_info(self.zone))
         judged = self.day is not None or self.zone == "UT"
         if judged and here.utcoffset() != value.utcoffset():
-            asked = f"The question asks for {clock.zone_name(here, self.zone)}"
+            asked = say("The question asks for {zone}", {"zone": clock.zone_name(here, self.zone)})
             return value, (*written.notes, f"{asked}: {clock.write_clock(here, self.zone)}.")
         return value, written.notes
 
@@ -120,7 +121,10 @@ class Clock(Kind[datetime]):
         if self.nearest(value, key).utcoffset() == asked.utcoffset():
             return ""
         zone = clock.zone_name(asked, self.zone)
-        return f"Yours is a time in another zone. The question asks for {zone}: turn it into that."
+        return say(
+            "Yours is a time in another zone. The question asks for {zone}: turn it into that.",
+            {"zone": zone},
+        )
 
     def nearest(self, value: datetime, other: datetime) -> datetime:
         """Return `value` with its date changed so that it lies as near `other` as it can."""

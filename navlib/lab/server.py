@@ -45,22 +45,28 @@ def environment(before: Mapping[str, str], own: Path) -> dict[str, str]:
     }
 
 
-def options(lesson: Path, token: str, port: int | None, browser: bool) -> list[str]:
-    """Return the words of the command line that make JupyterLab open `lesson` as a lesson."""
-    chosen: dict[str, object] = {
+def settings(lesson: Path) -> dict[str, object]:
+    """Return what makes JupyterLab open `lesson` as a lesson, whoever starts it."""
+    return {
         "ServerApp.root_dir": lesson.parent,
-        "ServerApp.open_browser": browser,
         "Application.log_level": "ERROR",
-        "ServerApp.allow_root": True,  # only this computer is listened to
         "ServerApp.terminals_enabled": False,
         "ServerApp.contents_manager_class": "navlib.lab.contents.LessonContents",
-        "IdentityProvider.token": token,
-        "KernelManager.transport_encryption": "auto" if zmq.has("curve") else "disabled",
         "LanguageServerManager.autodetect": False,  # it would go looking with npm
         "LabApp.default_url": f"/doc/tree/{quote(lesson.name)}",
         "LabApp.extra_labextensions_path": _HERE / "labextensions",
         "LabApp.extension_manager": "readonly",
         "LabApp.check_for_updates_class": "jupyterlab.NeverCheckForUpdate",
+    }
+
+
+def options(lesson: Path, token: str, port: int | None, browser: bool) -> list[str]:
+    """Return the words of the command line that make JupyterLab open `lesson` on this computer."""
+    chosen = settings(lesson) | {
+        "ServerApp.open_browser": browser,
+        "ServerApp.allow_root": True,  # only this computer is listened to
+        "IdentityProvider.token": token,
+        "KernelManager.transport_encryption": "auto" if zmq.has("curve") else "disabled",
     }
     if port is not None:
         chosen |= {"ServerApp.port": port, "ServerApp.port_retries": 0}

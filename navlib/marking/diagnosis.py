@@ -7,6 +7,7 @@ from typing import Any
 
 from navlib.chain.question import Question
 from navlib.chain.step import Route, Slip
+from navlib.language import say
 
 # What a wrong answer is before it is looked at; the sum is 1. Common practice, to be tuned on
 # learners.
@@ -43,10 +44,16 @@ class Diagnosis:
 
     def says(self, written: Mapping[str, str]) -> str:
         """Return the sentence for the learner, with the question's own values put in."""
-        told = [" And: ".join(slip.says.format_map(written) for slip in way) for way in self.ways]
+        told = [
+            f" {say('And:')} ".join(say(slip.says, written) for slip in way) for way in self.ways
+        ]
         if not told:
-            return "I cannot see the route to this one. Show your lines to someone, or take a hint."
-        return told[0] if self.sure else f"Either: {told[0]} Or: {told[1]}"
+            return say(
+                "I cannot see the route to this one. Show your lines to someone, or take a hint."
+            )
+        if self.sure:
+            return told[0]
+        return say("Either: {one} Or: {other}", {"one": told[0], "other": told[1]})
 
 
 def diagnose(

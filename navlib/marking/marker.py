@@ -8,6 +8,7 @@ from typing import Any
 from navlib.chain.chain import Band
 from navlib.chain.kind import Reading, Verdict
 from navlib.chain.question import Question
+from navlib.language import say
 from navlib.marking.diagnosis import Diagnosis, diagnose
 
 
@@ -120,7 +121,7 @@ def _mark_part(
             yours = kind.quoted(text, reading.value)
             says = (diagnosis.says({**question.written, "yours": yours}), *says)
         else:
-            says = (*_PRAISE[outcome], *says)
+            says = (*(say(one) for one in _PRAISE[outcome]), *says)
     return PartMarked(
         asked, text, reading, outcome, question.written[asked], allowed, diagnosis, says
     )

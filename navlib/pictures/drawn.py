@@ -1,14 +1,24 @@
-"""From a question's description of what is shown beside it to something a front end can show."""
+"""From a question's description of what is shown beside it to something a front end can show.
+
+What draws is brought in where it draws: a picture that is kept needs none of it.
+"""
 
 from collections.abc import Sequence
 from functools import lru_cache
-from typing import Any
+from itertools import pairwise
+from typing import TYPE_CHECKING, Any
 
 from navlib import waters
 from navlib.chain.question import Question
 from navlib.pictures.kept import kept
-from navlib.questions.picture import TOOLS, SheetWindow, Table, TidePage
-from navlib.sheets import Cross, Page, PencilLine, Sheet, land_map, pages, sea_chart
+from navlib.questions.picture import PAGE_TOOLS, TOOLS, SheetWindow, Table, TidePage
+from navlib.sheets import Cross, PencilLine
+from navlib.sheets.chart.frame import chart_window
+from navlib.sheets.land.frame import land_window
+from navlib.sheets.window import Window
+
+if TYPE_CHECKING:
+    from navlib.sheets import Page, Sheet
 
 
 def draw(picture: Any) -> dict[str, Any] | None:
@@ -23,15 +33,15 @@ def _drawn_or_kept(picture: SheetWindow | TidePage) -> dict[str, Any]:
     def drawn() -> dict[str, Any]:
         made = page(picture)
         size = {"width_mm": made.width_mm, "height_mm": made.height_mm}
-        return {"svg": made.svg(), "alt": f"{picture.alt} {made.alt}", **size}
+        return {"svg": made.svg(), "alt": f"{picture.alt} {made.alt}".strip(), **size}
 
     return kept(picture, drawn)
 
 
 def tools(picture: SheetWindow | TidePage) -> tuple[str, ...]:
-    """Return the instruments in the tray beside a picture: a page of tides has none."""
+    """Return the instruments in the tray beside a picture: most pages of tides have none."""
     if not isinstance(picture, SheetWindow):
-        return ()
+        return PAGE_TOOLS.get(picture.page, ())
     return TOOLS[picture.sheet] if picture.instruments is None else picture.instruments
 
 
@@ -43,40 +53,55 @@ def tabulate(picture: Any) -> dict[str, Any] | None:
     return {"caption": picture.caption, "heads": list(picture.heads), "rows": rows}
 
 
+@lru_cache(maxsize=128)
+def window(picture: SheetWindow) -> Window:
+    """Return where places lie on the sheet of a picture; nothing is drawn for that."""
+    water = waters.load(picture.water)
+    lie = chart_window if picture.sheet == "sea chart" else land_window
+    return lie(water, picture.centre, None, picture.scale, picture.size_mm)
+
+
 @lru_cache(maxsize=32)
-def sheet(window: SheetWindow) -> Sheet:
+def sheet(window: SheetWindow) -> "Sheet":
     """Return the sheet of a window with its spots marked."""
     return _drawn(window, _crosses(window))
 
 
-def answer_sheet(question: Question) -> Sheet:
-    """Return the sheet of a question with the line between its spots and the first answer."""
+def answer_sheet(question: Question) -> "Sheet":
+    """Return the sheet of a question with the way drawn that its answer goes.
+
+    The first answer stands beside a way of one leg; along others there would be no room for it.
+    """
     window = question.picture
-    if len(window.spots) < 2:
-        return sheet(window)
-    start, end = (cross.place for cross in _crosses(window)[:2])
-    line = PencilLine(start, end, question.written[question.asks[0]], arrow=True)
-    return _drawn(window, [*_crosses(window), line])
+    crosses = _crosses(window)
+    way = [cross.place for cross in crosses] if window.way is None else window.way
+    answer = question.written[question.asks[0]] if len(way) == 2 else ""
+    legs = [PencilLine(a, b, answer, arrow=window.way is None) for a, b in pairwise(way)]
+    return _drawn(window, [*crosses, *legs])
 
 
 def _crosses(window: SheetWindow) -> list[Cross]:
     return [Cross((spot.easting, spot.northing), spot.label) for spot in window.spots]
 
 
-def _drawn(window: SheetWindow, marks: Sequence[Cross | PencilLine]) -> Sheet:
+def _drawn(window: SheetWindow, marks: Sequence[Cross | PencilLine]) -> "Sheet":
+    from navlib.sheets import land_map, sea_chart
+
     water = waters.load(window.water)
     sort = sea_chart if window.sheet == "sea chart" else land_map
     return sort(water, window.centre, scale=window.scale, size_mm=window.size_mm, marks=marks)
 
 
-def page(picture: SheetWindow | TidePage) -> Page:
+def page(picture: SheetWindow | TidePage) -> "Page":
     """Return the sheet or the page of tides that a question shows."""
     return sheet(picture) if isinstance(picture, SheetWindow) else tide_page(picture)
 
 
 @lru_cache(maxsize=32)
-def tide_page(shown: TidePage) -> Page:
+def tide_page(shown: TidePage) -> "Page":
     """Return a page of tides; raises KeyError for a port that the water does not have."""
+    from navlib.sheets import pages
+
     water = waters.load(shown.water)
     tides, day = water.tides, shown.day or water.settings.sheet_date
     port = next(p for p in tides.ports if p.name == shown.port) if shown.port else tides.standard

@@ -44,3 +44,8 @@ def exercise(topic: str, number: int) -> Question:
 def exercises(topic: str) -> range:
     """Return the numbers of the set exercises of a topic's lesson."""
     return range(1, len(_EXERCISES[topic]) + 1)
+
+
+def exercise_kinds(topic: str) -> tuple[str, ...]:
+    """Return the kinds of a topic's set exercises, in their order."""
+    return tuple(kind for kind, _ in _EXERCISES[topic])

@@ -13,6 +13,7 @@ from navlib.chain.chain import Chain
 from navlib.chain.question import QuestionType, write
 from navlib.chain.step import Slip, Step
 from navlib.kinds.choices import Choice
+from navlib.language import say
 from navlib.questions.picture import Table
 
 SOUND = "0"
@@ -53,7 +54,7 @@ def find_fault(kind: str, title: str, level: int, base: QuestionType) -> Questio
         "Then give the right answer.",
         {"which": "First wrong line", asked: prompt},
         lambda givens: Table(
-            "Somebody's working",
+            "Somebody’s working",
             ("Line", "Working"),
             tuple((str(i), line) for i, line in enumerate(givens["fault"].lines, 1)),
         ),
@@ -107,17 +108,20 @@ def _draw(source: random.Random, base: QuestionType, steps: list[Step]) -> Mappi
     givens = base.draw(source)
     if givens is None:
         return None
-    task = base.text.format_map(write(base.chain, givens)).replace("\n\n", " ")
+    task = say(base.text, write(base.chain, givens)).replace("\n\n", " ")
     if source.random() < SOUND_SHARE:
         if not _adds_up(base.chain, steps, givens, base.chain.run(givens)):
             return None
-        fault, verdict = Fault(_lines(base, steps, givens), SOUND), "Every line holds."
+        fault, verdict = Fault(_lines(base, steps, givens), SOUND), say("Every line holds.")
     else:
         made = _make_slip(source, base, steps, givens)
         if made is None:
             return None
         fault, says = made
-        verdict = f"Line {fault.line} is the first that is wrong. Its writer might be told: {says}"
+        verdict = say(
+            "Line {line} is the first that is wrong. Its writer might be told: {says}",
+            {"line": fault.line, "says": says},
+        )
     shown = {"task": task, "fault": fault, "verdict": verdict, "narrowed": _narrowed(fault)}
     return {**givens, **shown}
 
@@ -126,15 +130,15 @@ def _narrowed(fault: Fault) -> str:
     """Return where to look, leaving it open whether there is anything to find."""
     begin = len(fault.lines) if fault.line == SOUND else int(fault.line) - 1
     if begin <= 1:
-        return "Look closely at lines 1 and 2."
-    return f"Begin at line {begin}: what stands above it holds."
+        return say("Look closely at lines 1 and 2.")
+    return say("Begin at line {line}: what stands above it holds.", {"line": begin})
 
 
 def _lines(
     base: QuestionType, steps: list[Step], givens: Mapping[str, Any], slips: Any = None
 ) -> tuple[str, ...]:
     written = write(base.chain, base.chain.run(givens, slips or {}))
-    return tuple(step.line.format_map(written) for step in steps)
+    return tuple(say(step.line, written) for step in steps)
 
 
 def _adds_up(
@@ -178,4 +182,4 @@ def _make_slip(
         return None
     fault = Fault(_lines(base, steps, givens, {step.name: slip}), str(number + 1))
     written = {**write(chain, right), "yours": write(chain, wrong)[step.name]}
-    return fault, slip.says.format_map(written)
+    return fault, say(slip.says, written)

@@ -24,14 +24,28 @@ POSITION_TOOLS: Mapping[str, tuple[str, ...]] = {
     "sea chart": ("dividers", "parallel rule", "pencil line", "pencil mark"),
 }
 """To read a position off, or put one on."""
+FIXING_TOOLS = ("protractor", "parallel rule", "dividers", "pencil line", "pencil mark")
+"""To put a place on a sea chart by bearings and distances."""
+CIRCLE_TOOLS = ("pencil circle", "dividers", "ruler")
+"""To draw all that is as far from a place."""
 TOOLS: Mapping[str, tuple[str, ...]] = {
-    "land map": ("ruler", "romer", "dividers", "cord", "protractor", "pencil line", "pencil mark"),
+    "land map": (
+        *("ruler", "romer", "dividers", "cord", "protractor"),
+        *("pencil line", "pencil mark", "pencil circle"),
+    ),
     "sea chart": (
         *("dividers", "parallel rule", "cord", "ruler", "protractor"),
-        *("pencil line", "pencil mark"),
+        *("pencil line", "pencil mark", "pencil circle"),
     ),
 }
 """All that belong to a sheet, where a question does not say which."""
+
+
+PAGE_TOOLS: Mapping[str, tuple[str, ...]] = {
+    "curve": ("ruler", "pencil line"),
+    "streams": ("pencil line", "protractor"),
+}
+"""The same for a page of tides that is measured on: along a curve, or at an arrow."""
 
 
 @dataclass(frozen=True)
@@ -58,7 +72,8 @@ class SheetWindow:
 
     `centre` is easting and northing in grid metres, `size_mm` width and height on paper; `line`
     draws a pencil line through the spots. `alt` says in words what is to be seen, `instruments` what
-    lies in the tray beside it (`TOOLS` unless given, nothing if empty).
+    lies in the tray beside it (`TOOLS` unless given, nothing if empty). `way` is what a worked
+    answer draws, in grid metres from point to point: through the spots in order unless given.
     """
 
     water: str
@@ -70,6 +85,7 @@ class SheetWindow:
     line: bool = False
     instruments: tuple[str, ...] | None = None
     sheet: Sort = "land map"
+    way: tuple[tuple[float, float], ...] | None = None
 
 
 @dataclass(frozen=True)

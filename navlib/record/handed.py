@@ -7,7 +7,7 @@ from typing import Any
 
 from navlib.record.schema import SCHEMA
 
-ASKED = ("at", "place", "kind", "seed", "answers", "hints", "chances")
+ASKED = ("at", "place", "kind", "seed", "answers", "hints", "chances", "lies")
 """What is known of an attempt when it is written down,"""
 JUDGED = ("outcomes", "marks", "out_of", "slips")
 """and what is added once it is judged."""
@@ -51,8 +51,9 @@ _NOT_OURS = (
 def _attempt(row: Any, number: int) -> dict[str, Any]:
     """Return one attempt with nothing in it but what it should hold; raises ValueError."""
     try:
-        asked = {name: row[name] for name in ASKED[:-1]}
-        chances = row.get("chances")  # not there in an export of the first form
+        asked = {name: row[name] for name in ASKED[:-2]}
+        # Not there in an export of the first form, or of the second.
+        chances, lies = row.get("chances"), row.get("lies")
         judged = {name: row[name] for name in JUDGED}
         moment = datetime.fromisoformat(asked["at"])
         good = (
@@ -62,13 +63,14 @@ def _attempt(row: Any, number: int) -> dict[str, Any]:
             and all(abs(asked[name]) < 2**63 for name in ("seed", "hints"))
             and _words(asked["answers"])
             and (chances is None or _names(chances))
+            and (lies is None or isinstance(lies, dict))
             and (judged["outcomes"] is None or _words(judged["outcomes"]))
             and all(type(judged[name]) in (int, float) for name in ("marks", "out_of"))
             and _names(judged["slips"])
         )
         if good:
             at = moment.astimezone(UTC).isoformat(timespec="seconds")
-            return {**asked, "at": at, "chances": chances, **judged}
+            return {**asked, "at": at, "chances": chances, "lies": lies, **judged}
     except (KeyError, TypeError, AttributeError, ValueError, OverflowError):
         pass
     raise ValueError(f"Answer {number} in that file is damaged, so nothing was taken from it.")

@@ -33,6 +33,9 @@ CREATE TABLE notes (
     # Second form: which slips the numbers of the question gave a chance to; JSON list of names,
     # null where nobody knows.
     "ALTER TABLE attempts ADD COLUMN chances TEXT;",
+    # Third form: where the instruments lay on the sheet; JSON as the chart table tells it, null
+    # where there was no sheet or nobody knows.
+    "ALTER TABLE attempts ADD COLUMN lies TEXT;",
 )
 
 SCHEMA = len(_FORMS)

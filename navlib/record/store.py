@@ -25,7 +25,8 @@ class Attempt:
 
     `at` is UTC, ISO 8601. `outcomes` and the rest are empty for an attempt that was written down
     but not yet judged. `chances` are the slips that the numbers of the question gave a chance to;
-    None where that was not kept (a record begun before it was).
+    None where that was not kept (a record begun before it was). `lies` is where the instruments lay
+    on the sheet, as the chart table tells it; None where there was no sheet or it was not kept.
     """
 
     id: int
@@ -41,6 +42,7 @@ class Attempt:
     out_of: float = 0.0
     slips: tuple[str, ...] = ()
     chances: tuple[str, ...] | None = None
+    lies: Mapping[str, Any] | None = None
 
     @property
     def right(self) -> bool:
@@ -95,11 +97,12 @@ class Record:
         answers: Mapping[str, str],
         hints: int = 0,
         chances: Iterable[str] | None = None,
+        lies: Mapping[str, Any] | None = None,
     ) -> int:
         """Write down an attempt and return its number; it is safe on disk when this returns."""
         at = _written(self.clock())
         with self._db:
-            return self._insert(at, place, kind, seed, dict(answers), hints, chances)
+            return self._insert(at, place, kind, seed, dict(answers), hints, chances, lies)
 
     def judged(self, attempt: int, marked: "Marked") -> None:
         """Write down what came of an attempt; a second judgement takes the place of the first."""
@@ -111,7 +114,8 @@ class Record:
         """Return this learner's attempts in order, those at `place` or below it if one is given."""
         rows = self._db.execute(
             "SELECT id, learner, at, place, kind, seed, answers, hints,"
-            " chances, outcomes, marks, out_of, slips FROM attempts LEFT JOIN judgements ON attempt = id"
+            " chances, lies, outcomes, marks, out_of, slips"
+            " FROM attempts LEFT JOIN judgements ON attempt = id"
             " WHERE learner = ? AND (? IN ('', place) OR place GLOB ? || '/*') ORDER BY id",
             (self.learner, place, place),
         )
@@ -193,12 +197,14 @@ class Record:
         answers: Mapping[str, str],
         hints: int,
         chances: Iterable[str] | None,
+        lies: Mapping[str, Any] | None,
     ) -> int:
         kept = None if chances is None else json.dumps(list(chances))
+        lay = json.dumps(lies) if lies else None
         cursor = self._db.execute(
-            "INSERT INTO attempts (learner, at, place, kind, seed, answers, hints, chances)"
-            " VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
-            (self.learner, at, place, kind, seed, json.dumps(answers), hints, kept),
+            "INSERT INTO attempts (learner, at, place, kind, seed, answers, hints, chances, lies)"
+            " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            (self.learner, at, place, kind, seed, json.dumps(answers), hints, kept, lay),
         )
         return int(cursor.lastrowid or 0)
 
@@ -260,10 +266,10 @@ class Record:
 
 @lru_cache(maxsize=20_000)  # a record is read often, and its rows hardly change
 def _attempt(row: tuple[Any, ...]) -> Attempt:
-    number, learner, at, place, kind, seed, answers, hints, chances, *judged = row
+    number, learner, at, place, kind, seed, answers, hints, chances, lies, *judged = row
     chances = None if chances is None else tuple(json.loads(chances))
     asked = (number, learner, at, place, kind, seed, json.loads(answers), hints)
-    attempt = Attempt(*asked, chances=chances)
+    attempt = Attempt(*asked, chances=chances, lies=json.loads(lies) if lies else None)
     outcomes, marks, out_of, slips = judged
     if outcomes is None:
         return attempt

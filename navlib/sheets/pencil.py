@@ -1,6 +1,4 @@
-"""Pencil marks that a question lays over a sheet: lines between places, and crosses."""
-
-from dataclasses import dataclass
+"""Pencil marks that a question lays over a sheet, drawn: lines between places, and crosses."""
 
 import numpy as np
 from matplotlib.axes import Axes
@@ -9,32 +7,14 @@ from matplotlib.patches import Patch
 
 from navlib.sheets import style
 from navlib.sheets.lettering import size_of
+from navlib.sheets.marks import Cross, Mark, PencilLine
 from navlib.sheets.placing import Wish, around, beside
 from navlib.sheets.window import Box, Window
-from navlib.waters import Place
 
-_ARM = 1.9
-
-
-@dataclass(frozen=True)
-class PencilLine:
-    """A pencil line between two places, in grid metres, with an arrowhead if `arrow`."""
-
-    start: Place
-    end: Place
-    label: str = ""
-    arrow: bool = False
-
-
-@dataclass(frozen=True)
-class Cross:
-    """A pencilled cross at a place, in grid metres, with a letter or word beside it."""
-
-    place: Place
-    label: str = ""
-
-
-Mark = PencilLine | Cross
+ARM = 1.9
+"""Millimetres that a cross reaches across and down from its middle."""
+WIDTH = 0.35
+"""Millimetres that a pencil line is wide."""
 
 
 def draw_marks(axes: Axes, marks: tuple[Mark, ...], window: Window, clip: Patch) -> None:
@@ -55,11 +35,11 @@ def draw_marks(axes: Axes, marks: tuple[Mark, ...], window: Window, clip: Patch)
         else:
             x, y = window.place(*mark.place)
             for s in (-1, 1):
-                strokes.append([(x - _ARM, y - s * _ARM), (x + _ARM, y + s * _ARM)])
+                strokes.append([(x - ARM, y - s * ARM), (x + ARM, y + s * ARM)])
     pencil = LineCollection(
         strokes,
         colors=style.PENCIL,
-        linewidths=style.points(0.35),
+        linewidths=style.points(WIDTH),
         capstyle="round",
         zorder=9,
         gid="pencil",
@@ -77,7 +57,7 @@ def wished(marks: tuple[Mark, ...], window: Window) -> list[Wish]:
         width, height, _ = size_of(mark.label, "pencil")
         if isinstance(mark, Cross):
             x, y = window.place(*mark.place)
-            spots = list(beside(Box(x - _ARM, y - _ARM, x + _ARM, y + _ARM), width, height))
+            spots = list(beside(Box(x - ARM, y - ARM, x + ARM, y + ARM), width, height))
         else:
             ax, ay = window.place(*mark.start)
             bx, by = window.place(*mark.end)
@@ -92,7 +72,7 @@ def mark_boxes(marks: tuple[Mark, ...], window: Window) -> list[Box]:
     for mark in marks:
         if isinstance(mark, Cross):
             x, y = window.place(*mark.place)
-            boxes.append(Box(x - _ARM, y - _ARM, x + _ARM, y + _ARM))
+            boxes.append(Box(x - ARM, y - ARM, x + ARM, y + ARM))
         else:
             a, b = np.array(window.place(*mark.start)), np.array(window.place(*mark.end))
             count = max(2, int(np.hypot(*(b - a)) / 2.0))

@@ -44,6 +44,8 @@ def _naive_utc(time: Any) -> datetime:
 
 def moment(time: One) -> np.datetime64:
     """Return one time as datetime64 microseconds UTC; raises ValueError as `utc` does."""
+    if isinstance(time, datetime):
+        return np.datetime64(_naive_utc(time), "us")
     single: np.datetime64 = utc(time).reshape(1)[0]
     return single
 

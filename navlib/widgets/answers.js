@@ -2,18 +2,18 @@
 // The answer boxes of a card, each with what was said about it.
 
 /** @typedef {{name: string, prompt: string, example: string, options: [string, string][] | null,
- *   value: string}} Part */
+ *   value: string, drawn: string, written: boolean}} Part */
 /** @typedef {"right" | "carried" | "near" | "wrong" | "unread"} Outcome */
 /** @typedef {{outcome: Outcome, says: string[]}} Judged */
 
 /** Used where the desk says nothing of its own.
  * @type {Record<Outcome, string>} */
 const VERDICTS = {
-  right: "Right.",
-  carried: "Right, from your own earlier answer.",
-  near: "Close.",
-  wrong: "Not right yet.",
-  unread: "Not judged yet.",
+  right: say("Right."),
+  carried: say("Right, from your own earlier answer."),
+  near: say("Close."),
+  wrong: say("Not right yet."),
+  unread: say("Not judged yet."),
 };
 
 /** Signs that differ in shape, not in colour alone.
@@ -35,6 +35,29 @@ const sign = (outcome) =>
   );
 
 /**
+ * What of the things drawn is taken for the answer: the last.
+ * @param {string} tool @param {any[]} things
+ */
+function drawnWords(tool, things) {
+  const last = things.at(-1);
+  if (!last) {
+    if (tool === "pencil line") return say("No line on the sheet yet. Take “Pencil line” from the tray.");
+    if (tool === "pencil circle") return say("No circle on the sheet yet. Take “Pencil circle” from the tray.");
+    return say("No mark on the sheet yet. Take “Pencil mark” from the tray.");
+  }
+  const more = things.length > 1 ? ` ${say("Of {count} the last one counts.", { count: things.length })}` : "";
+  if (tool === "pencil line") {
+    const [start, end] = [spokenSpot([last.x1, last.y1]), spokenSpot([last.x2, last.y2])];
+    return say("On the sheet, from {start} to {end}.", { start, end }) + more;
+  }
+  const spot = spokenSpot([last.x, last.y]);
+  if (tool === "pencil circle") {
+    return say("On the sheet, about {spot}, open {wide} mm.", { spot, wide: Math.round(last.r) }) + more;
+  }
+  return say("On the sheet, {spot}.", { spot }) + more;
+}
+
+/**
  * One part of the question: its words, box or choices, and room for what is said about it.
  * @param {Part} part
  * @param {{enter: () => void, edited: () => void}} told
@@ -45,6 +68,11 @@ function answerPart(part, told) {
   /** @type {HTMLInputElement[]} */
   let boxes;
   let node;
+  /** @type {any} */
+  let box = null;
+  /** @type {any} */
+  let instead = null;
+  const taken = el("p", { class: "nav-drawn", tabindex: -1 });
   const common = {
     input: told.edited,
     change: told.edited,
@@ -71,9 +99,16 @@ function answerPart(part, told) {
       ...part.options.map(([, words], n) => el("label", { class: "nav-option" }, boxes[n], words)),
       said,
     );
+  } else if (part.drawn) {
+    box = el("input", { type: "text", id, autocomplete: "off", spellcheck: "false", maxlength: 120, ...common });
+    boxes = [box];
+    const label = el("label", { for: id }, say("Or write it, as {example}", { example: part.example }));
+    instead = el("details", { class: "nav-write" }, el("summary", {}, say("Write it instead")), label, box);
+    instead.hidden = !part.written;
+    node = el("div", { class: "nav-part" }, el("div", { class: "nav-drawn-name" }, part.prompt), taken, instead, said);
   } else {
     const example = part.example
-      ? el("span", { class: "nav-example", id: `${id}-example` }, `for example ${part.example}`)
+      ? el("span", { class: "nav-example", id: `${id}-example` }, say("for example {example}", { example: part.example }))
       : null;
     boxes = [
       el("input", {
@@ -105,6 +140,15 @@ function answerPart(part, told) {
     write(value) {
       if (part.options) for (const box of boxes) box.checked = box.value === value;
       else if (boxes[0].value !== value) boxes[0].value = value;
+      if (instead && value) instead.open = true;
+    },
+    /** Say what on the sheet is taken for the answer, if it is drawn there.
+     * @param {Record<string, any>} lies */
+    see(lies) {
+      if (!part.drawn) return;
+      const things = lies[part.drawn] ?? [];
+      const words = boxes[0].value.trim() ? say("What is written below counts.") : drawnWords(part.drawn, things);
+      if (taken.textContent !== words) taken.textContent = words;
     },
     /** Whether the answer stands and is no longer to be changed.
      * @param {boolean} closed */
@@ -114,9 +158,12 @@ function answerPart(part, told) {
         else box.readOnly = closed;
       }
     },
-    focus: () => (boxes.find((one) => one.checked) ?? boxes[0]).focus(),
+    focus() {
+      if (part.drawn && !instead.open) taken.focus({ preventScroll: true });
+      else (boxes.find((one) => one.checked) ?? boxes[0]).focus();
+    },
     /** @param {Judged | undefined} judged */
-    say(judged) {
+    tell(judged) {
       said.hidden = !judged;
       node.dataset.outcome = judged?.outcome ?? "";
       const wrong = judged?.outcome === "wrong" || judged?.outcome === "unread";

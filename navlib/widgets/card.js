@@ -1,10 +1,11 @@
 // @ts-check
 // The question card. It knows nothing about marking: it shows a face and tells what is done.
 
-/** @typedef {{title: string, level: number, text: string, table?: Table | null,
+/** @typedef {{title: string, place?: string, level: number, text: string, table?: Table | null,
  *   parts: Part[], feedback: null | {parts: Record<string, Judged>, summary: string}, hints: string[],
  *   hints_left: number, working: string[] | null, actions: [string, string][], standing: string,
- *   progress: null | {done: number, of: number}, note: string}} Face */
+ *   progress: null | {done: number, of: number}, note: string, lies: Record<string, any>,
+ *   key: Record<string, any[]>}} Face */
 /** @typedef {ReturnType<typeof answerPart>} AnswerPart */
 
 /** The action that hands an answer in; where it is not offered, what is written stands. */
@@ -13,43 +14,8 @@ const CHECK = "check";
 const LEVELS = 3;
 const SLOW_MS = 4000;
 
-/**
- * A short name for the question that a face shows: boxes keep what was typed while it stays.
- * @param {Face} face @param {Picture | null} picture
- */
-function questionKey(face, picture) {
-  const asked = face.parts.map((part) => [part.name, part.prompt, part.options]);
-  const text = JSON.stringify([face.title, face.text, face.table, asked, picture?.svg ?? ""]);
-  let hash = 5381;
-  for (let n = 0; n < text.length; n++) hash = ((hash * 33) ^ text.charCodeAt(n)) >>> 0;
-  return `${text.length}-${hash}`;
-}
-
-/**
- * Keep what was typed and not handed in, and what lies on the sheet, so that both outlive the page
- * and the kernel.
- * @param {"draft" | "lies"} what @param {string} key @param {Record<string, any> | null} value
- */
-function keep(what, key, value) {
-  try {
-    if (value) sessionStorage.setItem(`nav-${what}-${key}`, JSON.stringify(value));
-    else sessionStorage.removeItem(`nav-${what}-${key}`);
-  } catch {
-    // A browser that keeps nothing keeps no draft either.
-  }
-}
-
-/** @param {"draft" | "lies"} what @param {string} key @returns {Record<string, any> | null} */
-function kept(what, key) {
-  try {
-    return JSON.parse(sessionStorage.getItem(`nav-${what}-${key}`) ?? "null");
-  } catch {
-    return null;
-  }
-}
-
 /** @param {number} level @returns {string} */
-const levelWords = (level) => `Level ${level} of ${LEVELS}`;
+const levelWords = (level) => say("Level {level} of {levels}", { level, levels: LEVELS });
 
 /** @param {{model: any, el: HTMLElement}} context */
 function render({ model, el: root }) {
@@ -67,6 +33,8 @@ function render({ model, el: root }) {
     standing: "",
     progress: null,
     note: "",
+    lies: {},
+    key: {},
   };
   let key = "";
   /** @type {AnswerPart[]} */
@@ -85,12 +53,12 @@ function render({ model, el: root }) {
   const text = el("div", { class: "nav-text" });
   const form = el("div", { class: "nav-parts" });
   const summary = el("p", { class: "nav-summary", tabindex: -1, hidden: true });
-  const hints = el("ol", { class: "nav-hints", "aria-label": "Hints", hidden: true });
+  const hints = el("ol", { class: "nav-hints", "aria-label": say("Hints"), hidden: true });
   const working = el("div", {
     class: "nav-working",
     tabindex: -1,
     role: "group",
-    "aria-label": "Worked solution",
+    "aria-label": say("Worked solution"),
     hidden: true,
   });
   const actions = el("div", { class: "nav-actions" });
@@ -100,7 +68,10 @@ function render({ model, el: root }) {
   const card = el("section", { class: "nav nav-card", "aria-labelledby": heading });
   const sheet = sheetView(
     (large) => card.classList.toggle("nav-large", large),
-    () => keep("lies", key, sheet.lies()),
+    () => {
+      keep("lies", key, sheet.lies());
+      seeDrawn();
+    },
   );
   card.append(
     el("header", {}, title, level, standing, progress),
@@ -114,7 +85,13 @@ function render({ model, el: root }) {
   );
 
   const read = () => Object.fromEntries(parts.map((part) => [part.name, part.read()]));
-  const edited = () => keep("draft", key, read());
+  const seeDrawn = () => {
+    for (const part of parts) part.see(sheet.lies());
+  };
+  const edited = () => {
+    keep("draft", key, read());
+    seeDrawn();
+  };
 
   /** @param {string} action */
   function act(action) {
@@ -124,9 +101,10 @@ function render({ model, el: root }) {
     waiting = { turn: unique("turn"), action, before: face, key };
     card.setAttribute("aria-busy", "true");
     slow = window.setTimeout(() => {
-      trouble.textContent =
+      trouble.textContent = say(
         "No answer yet. What you wrote still stands here. If nothing comes, the " +
-        "program behind this page may have stopped: start the lesson again.";
+          "program behind this page may have stopped: start the lesson again.",
+      );
       trouble.hidden = false;
     }, SLOW_MS);
     model.send({ do: action, answers, lies: sheet.lies(), turn: waiting.turn });
@@ -144,8 +122,9 @@ function render({ model, el: root }) {
     if (next !== key) {
       key = next;
       const draft = kept("draft", key);
-      const lies = kept("lies", key);
-      if (lies) sheet.lay(lies);
+      const lies = kept("lies", key) ?? face.lies;
+      if (Object.keys(lies).length) sheet.lay(lies);
+      sheet.take(face.parts.find((part) => part.drawn)?.drawn ?? "");
       parts = face.parts.map((part) => answerPart(part, { enter, edited }));
       for (const [n, part] of parts.entries()) {
         part.write(draft?.[part.name] ?? face.parts[n].value);
@@ -159,9 +138,12 @@ function render({ model, el: root }) {
       }
     }
     known = Object.fromEntries(face.parts.map((part) => [part.name, part.value]));
+    seeDrawn();
+    sheet.key(face.key);
     const closed = !face.actions.some(([name]) => name === CHECK);
+    sheet.done(closed);
     for (const part of parts) {
-      part.say(face.feedback?.parts[part.name]);
+      part.tell(face.feedback?.parts[part.name]);
       part.close(closed);
     }
   }
@@ -175,9 +157,11 @@ function render({ model, el: root }) {
     const buttons = face.actions.map(([name, words], n) => {
       const old = had.find((one) => one instanceof HTMLElement && one.dataset.action === name);
       const node = old ?? button("", () => act(name), { "data-action": name });
-      const left =
-        name === "hint" && face.hints.length && face.hints_left ? ` (${face.hints_left} left)` : "";
-      node.textContent = words + left;
+      const told =
+        name === "hint" && face.hints.length && face.hints_left
+          ? say("{words} ({left} left)", { words, left: face.hints_left })
+          : words;
+      node.textContent = told;
       node.classList.toggle("nav-first", n === 0);
       return node;
     });
@@ -191,6 +175,7 @@ function render({ model, el: root }) {
     sheet.show(model.get("picture"));
     showPictured(card, Boolean(model.get("picture")));
     title.textContent = face.title;
+    set(card, { "data-nav-place": face.place });
     level.hidden = !face.level;
     level.textContent = "●".repeat(face.level) + "○".repeat(Math.max(LEVELS - face.level, 0));
     set(level, { "aria-label": levelWords(face.level), title: levelWords(face.level) });
@@ -198,7 +183,7 @@ function render({ model, el: root }) {
     progress.hidden = !face.progress;
     if (face.progress) {
       const { done, of } = face.progress;
-      set(progress, { value: done, max: of, "aria-label": `${done} of ${of} done` });
+      set(progress, { value: done, max: of, "aria-label": say("{done} of {of} done", { done, of }) });
     }
     text.replaceChildren(...paragraphs(face.text), ...tableView(face.table));
     showBoxes();
@@ -207,7 +192,7 @@ function render({ model, el: root }) {
     hints.replaceChildren(...face.hints.map((words) => el("li", {}, words)));
     hints.hidden = !face.hints.length;
     working.replaceChildren(
-      el("div", { class: "nav-working-title" }, "Worked solution"),
+      el("div", { class: "nav-working-title" }, say("Worked solution")),
       el("ol", {}, ...(face.working ?? []).map((words) => el("li", {}, words))),
     );
     working.hidden = !face.working;
@@ -233,7 +218,7 @@ function render({ model, el: root }) {
           ];
     return [
       ...verdicts,
-      ...face.hints.slice(before.hints.length).map((hint) => `Hint: ${hint}`),
+      ...face.hints.slice(before.hints.length).map((hint) => say("Hint: {hint}", { hint })),
     ].join(" ");
   }
 

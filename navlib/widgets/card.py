@@ -33,18 +33,18 @@ class Card(Shown):
 
     `desk` says what to show and carries out what the learner asks for. `face` is what is shown, its
     picture apart from it so that a sheet travels to the browser once; `trouble` is a sentence when
-    the desk failed. `still` and `words` are for readers without a kernel.
+    the desk failed. `words` and `pictured` are for readers without a kernel.
     """
 
-    _esm = front("kit.js", *CHART_TABLE, "sheet.js", "answers.js", "card.js")
+    _esm = front("kit.js", *CHART_TABLE, "sheet.js", "answers.js", "drafts.js", "card.js")
     _css = front("kit.css", "sheet.css", *TABLE_STYLE, "card.css")
 
     face = traitlets.Dict().tag(sync=True)
     picture = traitlets.Dict(allow_none=True, default_value=None).tag(sync=True)
     trouble = traitlets.Unicode().tag(sync=True)
 
-    def __init__(self, desk: Desk, still: bytes | None = None, words: str = "") -> None:
-        self.desk, self.still, self.words = desk, still, words
+    def __init__(self, desk: Desk, words: str = "", *, pictured: bool = False) -> None:
+        self.desk, self.words, self.pictured = desk, words, pictured
         super().__init__()
         self.refresh()
         self.on_msg(self._heard)

@@ -1,18 +1,27 @@
 """A lesson's front door: what a notebook calls, a line at a time."""
 
-import os
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from navlib import questions
 from navlib.chain.question import Question
-from navlib.desk import Checkpoint, Exercise, Practice, solution, worked_steps
-from navlib.pictures.drawn import answer_sheet, sheet
-from navlib.questions.picture import SheetWindow
+from navlib.desk import (
+    Checkpoint,
+    Exercise,
+    Practice,
+    asked,
+    solution,
+    worked_steps,
+    written,
+)
+from navlib.pictures.drawn import answer_sheet
 from navlib.record import Record
-from navlib.sheets import Sheet
 from navlib.widgets.card import Card
 from navlib.widgets.steps import Steps
+
+if TYPE_CHECKING:
+    from navlib.sheets import Sheet
 
 
 class Lesson:
@@ -29,8 +38,9 @@ class Lesson:
     def exercise(self, number: int) -> Card:
         """Return the card of set exercise `number`, from 1."""
         question = self._question(number)
-        words = f"Exercise {number}: {question.title}\n\n{question.text}"
-        return Card(Exercise(self.topic, number, self.record), _still(question), words)
+        desk = Exercise(self.topic, number, self.record)
+        face = asked(question, f"Exercise {number}")
+        return Card(desk, written(face), pictured=bool(face["picture"]))
 
     def practice(self) -> Card:
         """Return the card of endless practice with own numbers."""
@@ -43,13 +53,13 @@ class Lesson:
     def worked(self, kind: str, seed: int) -> Steps:
         """Return a question of this kind and seed as a worked example, step by step."""
         question = questions.make(kind, seed)
-        return Steps(worked_steps(question), _still(question))
+        return Steps(worked_steps(question))
 
     def solution(self, number: int) -> "Solution":
         """Return the worked solution of set exercise `number`."""
         return Solution(solution(self._question(number), number))
 
-    def drawing(self, number: int) -> Sheet:
+    def drawing(self, number: int) -> "Sheet":
         """Return the sheet of set exercise `number` with its line drawn and its answer beside it."""
         return answer_sheet(self._question(number))
 
@@ -65,10 +75,3 @@ class Solution:
 
     def _repr_markdown_(self) -> str:
         return self.text
-
-
-def _still(question: Question) -> bytes | None:
-    """Return a picture of the question for readers without a kernel, where stills are made."""
-    if os.environ.get("NAVLIB_STILLS") and isinstance(question.picture, SheetWindow):
-        return sheet(question.picture).png(dpi=80)
-    return None

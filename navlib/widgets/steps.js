@@ -1,15 +1,16 @@
 // @ts-check
 // A worked example, uncovered step by step: the question first, then what is done.
 
-/** @typedef {{how: string, line: string, ask?: string}} Step */
+/** `lies` is where the instruments lie when the step is done, if it is done with them.
+ * @typedef {{how: string, line: string, ask?: string, lies?: Record<string, any> | null}} Step */
 /** @typedef {{title: string, text: string, picture?: Picture | null,
  *   table?: Table | null, steps: Step[]}} Example */
 
 /** @param {Step[]} steps @param {number} n @returns {string} what to think about before step n */
 function question(steps, n) {
   if (steps[n].ask) return steps[n].ask;
-  if (n === 0) return "What do you do first?";
-  return n === steps.length - 1 ? "What is the last step?" : "What comes next?";
+  if (n === 0) return say("What do you do first?");
+  return n === steps.length - 1 ? say("What is the last step?") : say("What comes next?");
 }
 
 /** @param {{model: any, el: HTMLElement}} context */
@@ -19,11 +20,11 @@ function render({ model, el: root }) {
   const text = el("div", { class: "nav-text" });
   const list = el("ol", { class: "nav-steps" });
   const asked = el("p", { class: "nav-asked" });
-  const next = button("Show the next step", () => uncover(model.get("shown") + 1), {
+  const next = button(say("Show the next step"), () => uncover(model.get("shown") + 1), {
     class: "nav-button nav-first",
   });
-  const all = button("Show all", () => uncover(steps().length));
-  const cover = button("Cover again", () => uncover(0));
+  const all = button(say("Show all"), () => uncover(steps().length));
+  const cover = button(say("Cover again"), () => uncover(0));
   const live = el("div", { class: "nav-live", role: "status", "aria-live": "polite" });
   const card = el("section", { class: "nav nav-worked", "aria-labelledby": heading });
   const sheet = sheetView((large) => card.classList.toggle("nav-large", large));
@@ -76,10 +77,12 @@ function render({ model, el: root }) {
       ...example.steps
         .slice(0, shown)
         .map(({ how, line }) =>
-          el("li", {}, el("p", {}, how), el("p", { class: "nav-line" }, line)),
+          el("li", {}, el("p", {}, how), ...(line ? [el("p", { class: "nav-line" }, line)] : [])),
         ),
     );
-    asked.textContent = done ? "That is the whole way." : question(example.steps, shown);
+    const laid = example.steps.slice(0, shown).findLast(({ lies }) => lies)?.lies;
+    if (example.steps.some(({ lies }) => lies)) sheet.lay(laid ?? {}, true);
+    asked.textContent = done ? say("That is the whole way.") : question(example.steps, shown);
     next.hidden = all.hidden = done;
     cover.hidden = shown === 0;
   }

@@ -5,6 +5,7 @@ from typing import Any
 
 import traitlets
 
+from navlib.desk import written
 from navlib.widgets.shown import CHART_TABLE, TABLE_STYLE, Shown, front
 
 
@@ -13,8 +14,7 @@ class Steps(Shown):
 
     `example` holds "title", "text", "steps" and, as on a card, perhaps a "picture" and a "table".
     Each step has "how" (what to do, in words) and "line" (the same with the numbers put in), and
-    perhaps its own question as "ask". `shown` counts the steps uncovered so far; `still` is a PNG
-    for readers without a kernel.
+    perhaps its own question as "ask". `shown` counts the steps uncovered so far.
     """
 
     _esm = front("kit.js", *CHART_TABLE, "sheet.js", "steps.js")
@@ -23,11 +23,8 @@ class Steps(Shown):
     example = traitlets.Dict().tag(sync=True)
     shown = traitlets.Int(0).tag(sync=True)
 
-    def __init__(
-        self, example: Mapping[str, Any], still: bytes | None = None, *, shown: int = 0
-    ) -> None:
-        self.still = still
-        self.words = f"{example['title']}\n\n{example['text']}"
+    def __init__(self, example: Mapping[str, Any], *, shown: int = 0) -> None:
+        self.words, self.pictured = written(example), bool(example.get("picture"))
         super().__init__(example=dict(example), shown=shown)
 
     @traitlets.validate("shown")

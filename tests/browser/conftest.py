@@ -5,10 +5,7 @@ those that tests write into the same temporary folder.
 """
 
 import os
-import re
 import shutil
-import subprocess
-import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -23,6 +20,7 @@ from rig import (
     fetched_browser,
     installed_browser,
     notebook,
+    served,
     wait_until,
 )
 
@@ -48,26 +46,8 @@ def lab(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Lab]:
         shutil.copytree(LESSONS, folder)
     folder.mkdir(exist_ok=True)
     nbformat.write(notebook("first", ["# First"], lesson=True), folder / "first.ipynb")
-    kept = {
-        "NAVLIB_LAB": "settings",
-        "NAVLIB_RECORD": "record.sqlite",
-        "JUPYTER_RUNTIME_DIR": "run",
-    }
-    command = [sys.executable, "-m", "navlib", "lessons", "first", "--no-browser", "--port", "0"]
-    with subprocess.Popen(
-        [*command, "--folder", str(folder)],
-        env=os.environ | {name: str(own / place) for name, place in kept.items()},
-        stdout=subprocess.PIPE,
-        text=True,
-    ) as server:
-        assert server.stdout is not None
-        said = ""
-        while not (found := re.search(r"(http://\S+)/doc/tree/\S+token=(\w+)\s", said)):
-            line = server.stdout.readline()
-            assert line, f"the server did not start: {said}"
-            said += line
-        yield Lab(found[1], found[2], folder)
-        server.terminate()
+    with served(folder, "first", own) as lab:
+        yield lab
 
 
 @pytest.fixture

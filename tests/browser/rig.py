@@ -2,11 +2,12 @@
 
 import json
 import os
+import re
 import shutil
 import subprocess
 import sys
-from collections.abc import Sequence
-from contextlib import suppress
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -102,6 +103,34 @@ class Lab:
         for session in self.sessions():
             with suppress(HTTPError):  # a lesson that was closed ends its own
                 self.ask("DELETE", f"sessions/{session['id']}")
+
+
+@contextmanager
+def served(folder: Path, first: str, own: Path) -> Iterator[Lab]:
+    """Serve the lessons in `folder` as the command line does, its record and settings in `own`."""
+    kept = {
+        "NAVLIB_LAB": "settings",
+        "NAVLIB_RECORD": "record.sqlite",
+        "JUPYTER_RUNTIME_DIR": "run",
+    }
+    command = [sys.executable, "-m", "navlib", "lessons", first, "--no-browser", "--port", "0"]
+    with subprocess.Popen(
+        [*command, "--folder", str(folder)],
+        env=os.environ | {name: str(own / place) for name, place in kept.items()},
+        stdout=subprocess.PIPE,
+        text=True,
+    ) as server:
+        try:
+            assert server.stdout is not None
+            said = ""
+            while not (found := re.search(r"(http://\S+)/doc/tree/\S+token=(\w+)\s", said)):
+                line = server.stdout.readline()
+                assert line, f"the server did not start: {said}"
+                said += line
+            yield Lab(found[1], found[2], folder)
+        finally:
+            server.terminate()
+            server.wait()
 
 
 def notebook(name: str, cells: Sequence[str], lesson: bool) -> nbformat.NotebookNode:

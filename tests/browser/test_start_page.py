@@ -69,7 +69,8 @@ def test_the_first_time_and_back_after_an_exercise(
     expect(row.get_by_role("cell").nth(1)).to_have_text("1")
     expect(row).to_contain_text("today")
     page.get_by_role("link", name="Bearings: exercise 2").click()
-    expect(page.get_by_role("heading", name="Ten exercises")).to_be_in_viewport()
+    expect(exercise).to_be_focused()
+    expect(exercise.get_by_role("textbox")).to_be_in_viewport()
 
 
 def test_slips_are_told_and_practice_is_one_step_away(ina: None, open_lesson: Open):

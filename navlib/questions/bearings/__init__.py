@@ -1,10 +1,10 @@
 """Questions on bearings: measured, converted, observed, and by eye."""
 
-from navlib.questions.bearings import by_eye, compass, convert, on_the_map
+from navlib.questions.bearings import by_eye, compass, convert, on_the_map, plotting
 
 TOPIC = "bearings"
 
-TYPES = (*convert.TYPES, *on_the_map.TYPES, *compass.TYPES, *by_eye.TYPES)
+TYPES = (*convert.TYPES, *on_the_map.TYPES, *compass.TYPES, *by_eye.TYPES, *plotting.TYPES)
 
 EXERCISES = (
     ("bearings.measure", 8),

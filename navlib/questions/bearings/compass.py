@@ -46,10 +46,15 @@ def _sin(degrees: float) -> float:
 
 def _card_table(givens: Mapping[str, Any]) -> Table:
     card: DeviationCard = givens["card"]
+    return _table_of(tuple(card.headings), tuple(card.deviations))
+
+
+@cache
+def _table_of(headings: tuple[float, ...], deviations: tuple[float, ...]) -> Table:
     return Table(
         "Deviation card of the training boat, by magnetic heading",
-        ("Heading", *(f"{heading:03.0f}°" for heading in card.headings)),
-        (("Deviation", *(DEGREE.write(deviation) for deviation in card.deviations)),),
+        ("Heading", *(f"{heading:03.0f}°" for heading in headings)),
+        (("Deviation", *(DEGREE.write(deviation) for deviation in deviations)),),
     )
 
 
@@ -83,7 +88,7 @@ FROM_CARD = Step(
             "deviation-forgotten",
             lambda: 0.0,
             "Yours, {yours}, leaves the deviation out. A compass fixed in a boat is pulled by the "
-            "boat's own iron, here {deviation}. Check: two corrections from compass to true, always.",
+            "boat’s own iron, here {deviation}. Check: two corrections from compass to true, always.",
         ),
     ),
     errors=(_READING,),
@@ -129,7 +134,7 @@ TRANSIT_MAGNETIC = Step(
     "magnetic",
     MAGNETIC,
     TRUE_TO_MAGNETIC.work,
-    how="Turn the transit's true bearing into magnetic: variation {variation}, {add}.",
+    how="Turn the transit’s true bearing into magnetic: variation {variation}, {add}.",
     line="{true}, variation {variation}: {add}, {magnetic}",
     check="A transit has a magnetic bearing that no boat can bend. Find that first.",
     slips=(
@@ -178,7 +183,7 @@ COURSE_FROM_CARD = Step(
         Slip(
             "deviation-forgotten",
             lambda: 0.0,
-            "Yours, {yours}, is the magnetic course. The boat's own iron pulls this compass by "
+            "Yours, {yours}, is the magnetic course. The boat’s own iron pulls this compass by "
             "{deviation} on that heading. Check: T, M, C are three figures and two steps.",
         ),
     ),

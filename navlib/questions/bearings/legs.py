@@ -8,6 +8,7 @@ from typing import Any
 
 from navlib import waters
 from navlib.angles import wrap
+from navlib.questions.held import choose, choose_scale, choose_water
 from navlib.questions.picture import BEARING_TOOLS, SheetWindow, Spot
 from navlib.waters import Feature
 
@@ -56,8 +57,9 @@ def draw_leg(source: random.Random, paddled: bool = False) -> dict[str, Any]:
 
     With `paddled`, both are places that one would paddle between, with open water on the line.
     """
-    water, scale = "kessoray", source.choice(SCALES)
-    a, b = source.choice(_legs(water, scale, paddled))
+    water = choose_water(source, ("kessoray",))
+    scale = choose_scale(source, SCALES)
+    a, b = choose(source, _legs(water, scale, paddled), lambda leg: [leg[0].place, leg[1].place])
     east, north = b.easting - a.easting, b.northing - a.northing
     return {
         "a": a.name,

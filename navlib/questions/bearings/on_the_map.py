@@ -19,6 +19,7 @@ from navlib.kinds.angles import Bearing, EastWest
 from navlib.questions.bearings.convert import TRUE_TO_MAGNETIC, draw_variation
 from navlib.questions.bearings.legs import draw_leg
 from navlib.questions.bearings.words import ten_out, variation_words, way_back
+from navlib.questions.deck import DECK, soft_line_sigma
 
 GRID, MAGNETIC = Bearing("G"), Bearing("M")
 DEGREE, HALF_DEGREE = EastWest(1.0), EastWest(0.5)
@@ -46,7 +47,7 @@ MEASURED = Step(
     "grid",
     GRID,
     lambda line: line,
-    how="Draw the line from {a} to {b}, lay the protractor's centre on it and its north along the "
+    how="Draw the line from {a} to {b}, lay the protractor’s centre on it and its north along the "
     "grid lines, and read where the line crosses the ring.",
     line="The line from {a} to {b} runs {grid}",
     check="Look before you measure: which quarter does the line point into?",
@@ -78,7 +79,13 @@ MEASURED = Step(
             0.5,
         ),
     ),
-    errors=(Error("pencil and protractor", lambda length_mm: drawn_line_sigma(length_mm)),),
+    errors=(
+        Error(
+            "pencil and protractor",
+            lambda length_mm: drawn_line_sigma(length_mm),
+            others={DECK: soft_line_sigma},
+        ),
+    ),
     read_off=True,
 )
 
@@ -104,7 +111,7 @@ def _gma_slips(right: Work, wrong_way: Work, unchanged: Work) -> tuple[Slip, ...
         Slip(
             "grid-magnetic-forgotten",
             unchanged,
-            "Yours, {yours}, is the figure you began with. The map's lines and the compass needle "
+            "Yours, {yours}, is the figure you began with. The map’s lines and the compass needle "
             "point to different norths, {gma} apart here. Check: G or M behind every figure.",
         ),
         *ten_out(right),
@@ -156,7 +163,7 @@ TO_TRUE = Step(
         Slip(
             "grid-for-true",
             lambda grid: grid,
-            "Yours, {yours}, takes the map's grid lines for true north. Here they lean {convergence} "
+            "Yours, {yours}, takes the map’s grid lines for true north. Here they lean {convergence} "
             "from it. Check: on a land map the first step is always from grid to true.",
         ),
     ),
@@ -227,7 +234,7 @@ TYPES = (
             (TO_TRUE, TRUE_TO_MAGNETIC.without("ten-out")),
         ),
         _draw_norths,
-        "On the training waters' land map you measure {grid}. Its grid north lies {convergence} of "
+        "On the training waters’ land map you measure {grid}. Its grid north lies {convergence} of "
         "true north. For this exercise take a variation of {variation}.\n\n"
         "What will the compass read?",
         {"magnetic": "Magnetic bearing"},

@@ -7,6 +7,7 @@ from navlib.questions.distance import (
     mercator,
     on_paper,
     on_the_sheet,
+    plotting,
     torn,
     which_length,
 )
@@ -18,6 +19,7 @@ TYPES = (
     *conversions.TYPES,
     *on_paper.TYPES,
     *on_the_sheet.TYPES,
+    *plotting.TYPES,
     *copies.TYPES,
     *torn.TYPES,
     *mercator.TYPES,

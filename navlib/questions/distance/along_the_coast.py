@@ -36,8 +36,15 @@ def _walked_km_sigma(coast: Stretch) -> float:
 
 def _opened_by_other_scale(coast: Stretch) -> float:
     """Return the length with dividers opened for the other land map, counted as if for this one."""
-    wrong = ground_m(FINE_MM, coast.scale) * coast.scale / (75_000 - coast.scale)
-    return walk(coast.points, wrong).length / wrong * _step_m(coast)
+    which = (coast.scale, coast.a, coast.b)
+    if which not in _WRONGLY_OPENED:
+        wrong = ground_m(FINE_MM, coast.scale) * coast.scale / (75_000 - coast.scale)
+        _WRONGLY_OPENED[which] = walk(coast.points, wrong).length / wrong * _step_m(coast)
+    return _WRONGLY_OPENED[which]
+
+
+_WRONGLY_OPENED: dict[tuple[int, str, str], float] = {}
+"""What was walked before: each stretch comes up again and again, and walking it is slow."""
 
 
 FINE = Step(

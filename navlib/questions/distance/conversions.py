@@ -88,7 +88,7 @@ TYPES = (
         1,
         Chain({"run": KILOMETRES}, (IN_MILES,)),
         lambda source: {"run": source.randrange(60, 241) * 100.0},
-        "A walkers' map gives {run} for the way along the shore to the next harbour.\n\n"
+        "A walkers’ map gives {run} for the way along the shore to the next harbour.\n\n"
         "How many nautical miles is that?",
         {"miles": "Distance in NM"},
     ),

@@ -4,7 +4,7 @@ import math
 import random
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from functools import cache
+from functools import cache, lru_cache
 from itertools import combinations, pairwise, permutations
 from typing import Any, Literal, NamedTuple
 
@@ -15,6 +15,7 @@ from navlib import waters
 from navlib.distance import paper_mm
 from navlib.geodesy import rhumb
 from navlib.questions.bearings.legs import AFLOAT, SHORE_M, draw_leg
+from navlib.questions.held import choose, choose_scale, choose_water, view_of
 from navlib.questions.picture import DISTANCE_TOOLS, SheetWindow, Spot
 from navlib.waters import Place, Water
 
@@ -76,8 +77,13 @@ def window(
 
 def legs_m(water: Water, places: Sequence[Place]) -> list[float]:
     """Return the metres of the rhumb lines from place to place: straight on a sea chart."""
-    spots = [water.lat_lon(place) for place in places]
-    return [float(rhumb(*a, *b)[0]) for a, b in pairwise(spots)]
+    return [_leg_m(water.name, a, b) for a, b in pairwise(places)]
+
+
+@lru_cache(maxsize=4096)
+def _leg_m(name: str, a: Place, b: Place) -> float:
+    water = waters.load(name)
+    return float(rhumb(*water.lat_lon(a), *water.lat_lon(b))[0])
 
 
 def draw_map_leg(source: random.Random) -> dict[str, Any]:
@@ -111,9 +117,9 @@ def open_legs(name: str, scale: int) -> tuple[Course, ...]:
 
 def draw_chart_leg(source: random.Random) -> dict[str, Any] | None:
     """Return the givens of a leg on a sea chart: its names, metres, millimetres, and the window."""
-    water = waters.load(source.choice(waters.shipped()))
-    scale = source.choice(water.settings.scales.sea_chart)
-    course = source.choice(open_legs(water.name, scale))
+    water = waters.load(choose_water(source, waters.shipped()))
+    scale = choose_scale(source, water.settings.scales.sea_chart)
+    course = choose(source, open_legs(water.name, scale), lambda course: course.places)
     shown = window(source, water, "sea chart", scale, course)
     if shown is None:
         return None
@@ -196,14 +202,24 @@ def _ways_round(water: Water, scale: int) -> Iterator[Course]:
             yield best
 
 
+@cache
+def _ways_at(name: str, scale: int) -> tuple[tuple[int, Course], ...]:
+    return tuple(one for one in ways_round(name) if one[0] == scale)
+
+
+def _held_ways(source: random.Random, name: str) -> tuple[tuple[int, Course], ...]:
+    view = view_of(source)
+    return _ways_at(name, view.scale) if view else ways_round(name)
+
+
 def _run(way: Course) -> float:
     return sum(math.dist(p, q) for p, q in pairwise(way.places))
 
 
 def draw_way_round(source: random.Random) -> dict[str, Any] | None:
     """Return the givens of a way round headlands on a sea chart: its names, legs, and the window."""
-    water = waters.load(source.choice(waters.shipped()))
-    scale, way = source.choice(ways_round(water.name))
+    water = waters.load(choose_water(source, waters.shipped()))
+    scale, way = choose(source, _held_ways(source, water.name), lambda one: one[1].places)
     turn = source.choice((1, -1))
     names, places = way.names[::turn], way.places[::turn]
     shown = window(source, water, "sea chart", scale, Course(names, places))

@@ -9,9 +9,10 @@ from typing import Any
 
 from navlib.chain.chain import Chain
 from navlib.chain.question import QuestionType
-from navlib.chain.step import Error, Slip, Step
+from navlib.chain.step import Error, Slip, Step, Work
 from navlib.distance import paper_mm
 from navlib.geodesy import minute_of_latitude, minute_of_longitude
+from navlib.questions.deck import DECK, laid_nm_sigma
 from navlib.questions.distance.draws import MAP_LEG, draw_chart_leg, draw_map_leg, draw_way_round
 from navlib.questions.distance.steps import MEASURED, MILES, TO_HALF_A_CABLE, measured_nm_sigma
 from navlib.units import NM
@@ -110,7 +111,7 @@ BY_LATITUDE = Step(
             "minute, so each is two tenths. Check: count the divisions of one minute first.",
         ),
     ),
-    errors=(Error("points, border and paper", measured_nm_sigma),),
+    errors=(Error("points, border and paper", measured_nm_sigma, others={DECK: laid_nm_sigma}),),
 )
 
 # Round a head -----------------------------------------------------------------------------------
@@ -118,6 +119,11 @@ BY_LATITUDE = Step(
 
 def _sum(reading: Callable[[float, float], float], legs: list[float], level: float) -> float:
     return sum(reading(leg, level) for leg in legs)
+
+
+def _summed(sigma: Callable[[float, float], float]) -> Work:
+    """Return the standard deviation of the sum of all legs, each with its own."""
+    return lambda legs, scale: math.hypot(*(sigma(paper_mm(leg, scale), scale) for leg in legs))
 
 
 ROUND = Step(
@@ -157,9 +163,8 @@ ROUND = Step(
     errors=(
         Error(
             "points, border and paper",
-            lambda legs, scale: math.hypot(
-                *(measured_nm_sigma(paper_mm(leg, scale), scale) for leg in legs)
-            ),
+            _summed(measured_nm_sigma),
+            others={DECK: _summed(laid_nm_sigma)},
         ),
     ),
 )

@@ -3,6 +3,7 @@
 import math
 import random
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import cache
 from itertools import combinations
 from typing import Any, NamedTuple
@@ -15,6 +16,7 @@ from navlib import waters
 from navlib.coastline import cord_length, walk
 from navlib.distance import ground_m
 from navlib.questions.distance.draws import MARGIN_MM, SIZE_MM, Course, window
+from navlib.questions.held import choose, choose_water, view_of
 from navlib.waters import Place, Water
 
 Line = NDArray[np.float64]
@@ -74,6 +76,11 @@ def stretches(name: str) -> tuple[Stretch, ...]:
     return tuple(s for scale in water.settings.scales.land_map for s in _stretches(water, scale))
 
 
+@cache
+def _stretches_at(name: str, scale: int) -> tuple[Stretch, ...]:
+    return tuple(stretch for stretch in stretches(name) if stretch.scale == scale)
+
+
 def _stretches(water: Water, scale: int) -> Iterator[Stretch]:
     held = [ground_m(mm - 2 * MARGIN_MM, scale) for mm in SIZE_MM]
     wide, narrow = ground_m(COARSE_MM, scale), ground_m(FINE_MM, scale)
@@ -97,11 +104,15 @@ def _stretches(water: Water, scale: int) -> Iterator[Stretch]:
 
 def draw_stretch(source: random.Random) -> dict[str, Any] | None:
     """Return the givens of a stretch of coast: its names, the stretch, and the window."""
-    water = waters.load(source.choice(waters.shipped()))
-    chosen = source.choice(stretches(water.name))
+    water = waters.load(choose_water(source, waters.shipped()))
+    view = view_of(source)
+    found = _stretches_at(water.name, view.scale) if view else stretches(water.name)
+    chosen = choose(source, found, lambda stretch: [(e, n) for e, n in stretch.points])
     ends = tuple((float(e), float(n)) for e, n in chosen.points[[0, -1]])
     course = Course((f"the shore at {chosen.a}", f"the shore at {chosen.b}"), ends)
     shown = window(source, water, "land map", chosen.scale, course, chosen.points)
     if shown is None:
         return None
+    steps = walk(chosen.points, ground_m(FINE_MM, chosen.scale)).points
+    shown = replace(shown, way=tuple((float(e), float(n)) for e, n in steps))
     return {"a": chosen.a, "b": chosen.b, "coast": chosen, "window": shown}

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from navlib.chain.step import Error, Slip, Step, Work, taking
 from navlib.distance import ground_m
 from navlib.kinds.quantities import Distance, Length
+from navlib.questions.deck import DECK, laid_nm_sigma
 from navlib.units import NM
 
 MILES = Distance("NM", 0.1, unit_asked=True)
@@ -69,7 +70,7 @@ MEASURED = Step(
             0.5,
         ),
     ),
-    errors=(Error("points, ruler and paper", measured_nm_sigma),),
+    errors=(Error("points, ruler and paper", measured_nm_sigma, others={DECK: laid_nm_sigma}),),
     read_off=True,
 )
 

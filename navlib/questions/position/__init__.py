@@ -8,6 +8,7 @@ from navlib.questions.position import (
     metres,
     old_datum,
     on_the_radio,
+    plotting,
     pythagoras,
     readouts,
     romer,
@@ -27,6 +28,7 @@ TYPES = (
     *readouts.TYPES,
     *old_datum.TYPES,
     *on_the_radio.TYPES,
+    *plotting.TYPES,
     find_fault("position.find-the-fault", "Where did it go wrong?", 3, sea_legs.BETWEEN),
 )
 

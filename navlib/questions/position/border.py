@@ -12,6 +12,8 @@ from navlib.chain.step import Error, Slip, Step
 from navlib.geodesy import geodesic_destination
 from navlib.kinds.places import Position
 from navlib.latlon import LatLon
+from navlib.questions.deck import DECK, laid_m_sigma
+from navlib.questions.held import choose_sheet
 from navlib.questions.position.views import draw_marked, reading_sigma_m
 
 CHARTS = (("kessoray", 75_000), ("orrimer", 50_000))
@@ -26,7 +28,7 @@ def minutes(angle: float) -> float:
     return round(abs(angle) * 60, 6) % 60
 
 
-def _with_part(angle: float, part: float) -> float:
+def with_part(angle: float, part: float) -> float:
     """Return the angle with `part` of a minute beyond its whole minutes."""
     return math.copysign((math.floor(round(abs(angle) * 60, 6)) + part) / 60, angle)
 
@@ -41,7 +43,7 @@ def other_division(place: LatLon, scale: int, plotted: bool = False) -> LatLon |
     parts = [minutes(angle) % 1 * times for angle in place]
     if max(parts) >= 1:
         return None
-    return LatLon(*(_with_part(a, p) for a, p in zip(place, parts, strict=True)))
+    return LatLon(*(with_part(a, p) for a, p in zip(place, parts, strict=True)))
 
 
 def backwards(angle: float, up: bool) -> float:
@@ -119,14 +121,14 @@ READ = Step(
         ),
     ),
     errors=(
-        Error("dividers, to north or south", lambda scale: reading_sigma_m(scale), _off(0.0)),
-        Error("dividers, to east or west", lambda scale: reading_sigma_m(scale), _off(90.0)),
+        Error("dividers, to north or south", reading_sigma_m, _off(0.0), {DECK: laid_m_sigma}),
+        Error("dividers, to east or west", reading_sigma_m, _off(90.0), {DECK: laid_m_sigma}),
     ),
 )
 
 
 def _draw(source: random.Random) -> Mapping[str, Any] | None:
-    name, scale = source.choice(CHARTS)
+    name, scale = choose_sheet(source, CHARTS)
     marked = draw_marked(source, name, scale, "sea chart")
     if marked is None:
         return None
@@ -137,7 +139,7 @@ def _draw(source: random.Random) -> Mapping[str, Any] | None:
 TYPES = (
     QuestionType(
         "position.at-the-border",
-        "Read at the chart's border",
+        "Read at the chart’s border",
         "position",
         2,
         Chain(dict.fromkeys(("a", "place", "scale", "window", "spot", *WORDS)), (READ,)),

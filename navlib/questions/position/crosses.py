@@ -14,6 +14,7 @@ from navlib.grids import to_grid
 from navlib.kinds.choices import Choice
 from navlib.kinds.places import GridReference, Position
 from navlib.latlon import LatLon
+from navlib.questions.held import choose_scale, choose_sheet, choose_water
 from navlib.questions.position import border, squares
 from navlib.questions.position.squares import in_tenths
 from navlib.questions.position.views import crosses_window, draw_place_near, draw_window
@@ -95,7 +96,7 @@ BY_REFERENCE = _step(
 
 
 def _draw_reference(source: random.Random) -> Mapping[str, Any] | None:
-    name, scale = "kessoray", source.choice((25_000, 50_000))
+    name, scale = choose_water(source, ("kessoray",)), choose_scale(source, (25_000, 50_000))
     water = waters.load(name)
     spot = squares.middle(GridPlace(*draw_place_near(source, water, scale)), 100)
     places: dict[str, Place] = {
@@ -141,13 +142,13 @@ BY_LAT_LON = _step(
         Slip(
             "longitude-backwards",
             _cross("longitude-backwards"),
-            "Yours, {yours}, is on the wrong side of the longitude's minute. West of Greenwich the "
+            "Yours, {yours}, is on the wrong side of the longitude’s minute. West of Greenwich the "
             "numbers grow to the left. Check: read the next two numbers along the edge first.",
         ),
         Slip(
             "latitude-backwards",
             _cross("latitude-backwards"),
-            "Yours, {yours}, is on the wrong side of the latitude's minute. {Half} of the equator "
+            "Yours, {yours}, is on the wrong side of the latitude’s minute. {Half} of the equator "
             "the numbers grow {upward}. Check: read the next two numbers up the side first.",
         ),
         Slip(
@@ -167,7 +168,7 @@ def _on_grid(water: Water, place: LatLon) -> Place:
 
 def _draw_lat_lon(source: random.Random) -> Mapping[str, Any] | None:
     # Fewer draws fit the smaller water: it is drawn more often, so that both come up about as often.
-    (name, scale), *_ = source.choices(border.CHARTS, (1, 6))
+    name, scale = choose_sheet(source, border.CHARTS, (1, 6))
     water = waters.load(name)
     exact = LatLon(*water.lat_lon(draw_place_near(source, water, scale)))
     spot = LatLon(*(round(angle * 600) / 600 for angle in exact))

@@ -263,7 +263,7 @@ TYPES = (
         1,
         Chain({"spot": None, "shown": None, **_PARTS}, (TO_MINUTES,)),
         _draw_degrees,
-        "A receiver shows decimal degrees: {shown}. The chart's border is in degrees and "
+        "A receiver shows decimal degrees: {shown}. The chart’s border is in degrees and "
         "minutes.\n\nWrite the position in degrees and minutes, to a hundredth of a minute, with "
         "N or S, E or W.",
         {"position": "Degrees and minutes"},

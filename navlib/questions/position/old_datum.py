@@ -33,9 +33,9 @@ PLOTTED = Step(
     "plotted",
     Position(),
     _moved,
-    how="Move the receiver's position as the note says, latitude and longitude each for itself.",
+    how="Move the receiver’s position as the note says, latitude and longitude each for itself.",
     line="{spot}, moved {dlat} and {dlong}: {plotted}",
-    check="Sketch the two spots: does yours lie from the receiver's as the note says?",
+    check="Sketch the two spots: does yours lie from the receiver’s as the note says?",
     slips=(
         Slip(
             "wrong-way",
@@ -48,7 +48,7 @@ PLOTTED = Step(
             "not-moved",
             lambda spot: spot,
             "Yours, {yours}, is what the receiver shows, and the chart has another datum. The same "
-            "figures are another place there. Check: read the chart's note before the first plot.",
+            "figures are another place there. Check: read the chart’s note before the first plot.",
         ),
         Slip(
             "shifts-exchanged",

@@ -12,6 +12,7 @@ from navlib.gridref import GridPlace
 from navlib.grids import to_grid
 from navlib.kinds.choices import Choice
 from navlib.latlon import LatLon
+from navlib.questions.held import choose_scale, choose_water
 from navlib.questions.position import squares
 from navlib.questions.position.formats import minutes_for_decimals
 from navlib.questions.position.views import draw_marked
@@ -30,7 +31,7 @@ STRAY = Step(
     "stray",
     Choice(OPTIONS),
     lambda wrong: wrong,
-    how="Try each on its own scale at the map's edge: the map's grid lines, the violet ticks of "
+    how="Try each on its own scale at the map’s edge: the map’s grid lines, the violet ticks of "
     "the UTM grid, the black ticks of latitude and longitude. Turn decimal degrees into minutes "
     "first.",
     line="True of this place: {truth}. The one that differs: {stray}",
@@ -39,7 +40,7 @@ STRAY = Step(
         Slip(
             "map-grid-doubted",
             _doubted(NATIONAL),
-            "Yours, {yours}, fits the map's own grid lines: they give {national}. Check: left "
+            "Yours, {yours}, fits the map’s own grid lines: they give {national}. Check: left "
             "line, then lower line, then the tenths; letters from the corner of the map.",
         ),
         Slip(
@@ -86,7 +87,9 @@ def _square_off(source: random.Random, place: GridPlace) -> GridPlace:
 
 
 def _draw(source: random.Random) -> Mapping[str, Any] | None:
-    marked = draw_marked(source, "kessoray", 25_000)
+    marked = draw_marked(
+        source, choose_water(source, ("kessoray",)), choose_scale(source, (25_000,))
+    )
     if marked is None:
         return None
     national = GridPlace(*marked["place"])

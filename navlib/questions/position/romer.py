@@ -10,6 +10,8 @@ from navlib.chain.question import QuestionType
 from navlib.chain.step import Error, Slip, Step
 from navlib.gridref import HUNDRED_KM, GridPlace
 from navlib.kinds.places import GridReference
+from navlib.questions.deck import DECK, laid_m_sigma
+from navlib.questions.held import choose_scale, choose_water
 from navlib.questions.position import squares
 from navlib.questions.position.squares import KM
 from navlib.questions.position.views import draw_marked, reading_sigma_m
@@ -66,13 +68,13 @@ TENTHS_BACKWARDS = Slip(
     "tenths-backwards",
     lambda place: squares.tenths_backwards(place),
     "Yours, {yours}, has the right square, but the parts of it run backwards, from the far side. "
-    "The romer lay upside down. Check: the romer's corner goes on the place; read where the lines "
+    "The romer lay upside down. Check: the romer’s corner goes on the place; read where the lines "
     "meet it.",
 )
 OTHER_EDGE = Slip(
     "other-edge",
     lambda place, scale: squares.other_edge(place, scale),
-    "Yours, {yours}, has the parts of the square {times} what they are: that is the romer's edge "
+    "Yours, {yours}, has the parts of the square {times} what they are: that is the romer’s edge "
     "for another map scale. This map is {map_scale}. Check: ten tenths of the edge must fit one "
     "square.",
 )
@@ -97,13 +99,14 @@ def reference_step(kind: GridReference, slips: tuple[Slip, ...], measured: bool)
 # The kind looks at the axis where two places differ more, so an error along both at once is that of one.
 _ROMER = Error(
     "romer, along each axis",
-    lambda scale: reading_sigma_m(scale),
+    reading_sigma_m,
     lambda place, by: GridPlace(place[0] + by, place[1] + by),
+    {DECK: laid_m_sigma},
 )
 
 
 def _draw(source: random.Random, water: str, scale: int, figures: int) -> Mapping[str, Any] | None:
-    marked = draw_marked(source, water, scale)
+    marked = draw_marked(source, choose_water(source, (water,)), scale)
     if marked is None:
         return None
     place = marked["place"]
@@ -133,7 +136,7 @@ def _part(metres: float, figures: int) -> str:
 
 
 def _draw_square(source: random.Random) -> Mapping[str, Any] | None:
-    scale = source.choice(SCALES)
+    scale = choose_scale(source, SCALES)
     drawn = _draw(source, "kessoray", scale, 4)
     clear = EYE_MM / 1000 * scale
     if drawn is None or any(not clear < m % KM < KM - clear for m in drawn["place"]):
@@ -174,7 +177,7 @@ TYPES = (
         "position",
         1,
         Chain(_GIVENS, (reference_step(GridReference(6), _READ_OFF, measured=True),)),
-        lambda source: _draw(source, "kessoray", source.choice(SCALES), 6),
+        lambda source: _draw(source, "kessoray", choose_scale(source, SCALES), 6),
         "A is {a}.\n\nGive its six-figure grid reference, with the letters.",
         {"reference": "Six-figure reference"},
         lambda givens: givens["window"],
@@ -188,7 +191,7 @@ TYPES = (
             _GIVENS,
             (reference_step(GridReference(6, lettering=WORLD), _READ_OFF, measured=True),),
         ),
-        lambda source: _draw(source, "orrimer", source.choice(SCALES), 6),
+        lambda source: _draw(source, "orrimer", choose_scale(source, SCALES), 6),
         "A is {a}. This map has the world-wide UTM grid: its references begin with the zone, then "
         "the two letters of the 100 km square.\n\nGive the six-figure reference of A.",
         {"reference": "Six-figure reference"},
@@ -200,7 +203,7 @@ TYPES = (
         "position",
         2,
         Chain(_GIVENS, (reference_step(GridReference(8), _READ_OFF, measured=True),)),
-        lambda source: _draw(source, "kessoray", 25_000, 8),
+        lambda source: _draw(source, "kessoray", choose_scale(source, (25_000,)), 8),
         "A is {a}. You want to send someone to the very spot.\n\nGive its eight-figure grid "
         "reference, with the letters.",
         {"reference": "Eight-figure reference"},

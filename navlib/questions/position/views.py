@@ -2,12 +2,14 @@
 
 import random
 from collections.abc import Sequence
+from functools import cache
 from typing import Any, Literal
 
 from navlib import waters
 from navlib.distance import ground_m
 from navlib.latlon import LatLon
 from navlib.questions.bearings.legs import MARGIN_MM, SIZE_MM
+from navlib.questions.held import choose, view_of
 from navlib.questions.picture import POSITION_TOOLS, SheetWindow, Spot
 from navlib.waters import Feature, Place, Water
 
@@ -36,7 +38,12 @@ def draw_at_sea(source: random.Random, step: float) -> LatLon:
 
 def draw_feature(source: random.Random, water: Water) -> Feature:
     """Return a feature that stands on the sheets with its name."""
-    return source.choice([mark for mark in water.marks() if mark.name])
+    return choose(source, _named(water), lambda mark: [mark.place])
+
+
+@cache
+def _named(water: Water) -> tuple[Feature, ...]:
+    return tuple(mark for mark in water.marks() if mark.name)
 
 
 def draw_window(
@@ -68,8 +75,9 @@ def _held(scale: int) -> tuple[float, float]:
 
 def draw_place_near(source: random.Random, water: Water, scale: int) -> Place:
     """Return a place in the taught area that leaves room for a window about it, to 10 metres."""
-    west, south, east, north = water.bounds
-    width, height = _held(scale)
+    view = view_of(source)
+    west, south, east, north = view.area if view else water.bounds
+    width, height = (0.0, 0.0) if view else _held(scale)
     return (
         round(source.uniform(west + width / 2, east - width / 2), -1),
         round(source.uniform(south + height / 2, north - height / 2), -1),
@@ -117,4 +125,6 @@ def crosses_window(
     letters = ", ".join(spot.label for spot in spots)
     alt = f"{sheet.capitalize()}, one to {scale}, with crosses {letters}."
     tools = POSITION_TOOLS[sheet]
-    return SheetWindow(name, scale, middle, SIZE_MM, spots, alt, instruments=tools, sheet=sheet)
+    return SheetWindow(
+        name, scale, middle, SIZE_MM, spots, alt, instruments=tools, sheet=sheet, way=()
+    )

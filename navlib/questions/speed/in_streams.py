@@ -33,7 +33,7 @@ def _ground_step(name: str, stream: str, turned: str) -> Step:
         name,
         KNOTS,
         taking(lambda speed, along: speed + along, "speed", stream),
-        how="A stream with you is put on the boat's speed, a stream against you is taken off.",
+        how="A stream with you is put on the boat’s speed, a stream against you is taken off.",
         line=f"{{speed}} through the water, {{{stream}_words}}: {{{name}}} over the ground",
         check="With you or against you? Are you faster over the ground than through the water?",
         slips=(
@@ -129,7 +129,7 @@ GONE = Step(
     "gone",
     MILES,
     lambda speed, first_stream, until: distance_run(speed + first_stream, until),
-    how="Put the stream on the boat's speed or take it off, then multiply by the time until it turns.",
+    how="Put the stream on the boat’s speed or take it off, then multiply by the time until it turns.",
     line="{speed} through the water, {first_stream_words}, for {until}: {gone}",
     check="With you or against you until it turns? Is yours more or less than in still water?",
     slips=(

@@ -119,7 +119,7 @@ ON_WATCH = Step(
         Slip(
             "zone-forgotten",
             lambda gate: later(gate, -HOUR),
-            "Yours, {yours}, is exactly one hour early: the table's time went into the sum as if a "
+            "Yours, {yours}, is exactly one hour early: the table’s time went into the sum as if a "
             "watch showed it. The table has UT, the watch has BST. Check: write the zone behind "
             "each time, and work in one zone only.",
         ),

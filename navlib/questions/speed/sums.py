@@ -64,7 +64,7 @@ IN_MILES = Step(
             "kilometres-for-miles",
             lambda run: run * KM_A_NM,
             "Yours, {yours}, is kilometres an hour. A knot is a nautical mile an hour, and a nautical "
-            "mile is 1.85 km. Check: which unit does the map's figure have, and which the knot?",
+            "mile is 1.85 km. Check: which unit does the map’s figure have, and which the knot?",
         ),
         Slip(
             "miles-wrong-way",

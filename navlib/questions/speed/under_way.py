@@ -45,7 +45,7 @@ IN_ORDER = Step(
     "order",
     Order({letter: f"boat {letter.upper()}" for letter in "abcde"}),
     _by(_arrival),
-    how="Find each boat's minutes from the minutes for one mile, and put them on its departure.",
+    how="Find each boat’s minutes from the minutes for one mile, and put them on its departure.",
     line="{arrivals}: {order}",
     check="A boat that starts early may still be late. Have you an arrival for each?",
     slips=(
@@ -71,7 +71,7 @@ IN_ORDER = Step(
             "by-duration",
             _by(lambda boat: time_taken(boat[2], boat[3])),
             "Yours, {yours}, is the order of the times under way, as if all started together. Check: "
-            "put each boat's minutes on its own departure.",
+            "put each boat’s minutes on its own departure.",
         ),
     ),
 )

@@ -117,8 +117,8 @@ TYPES = (
         ),
         _draw_arrow,
         "On {day}, {hour_words}, you are at {position}; the comma of the nearest figures marks "
-        "the place. Today's range is {range}, against {springs_range} at springs and "
-        "{neaps_range} at neaps.\n\nMeasure the set there, and find today's rate.",
+        "the place. Today’s range is {range}, against {springs_range} at springs and "
+        "{neaps_range} at neaps.\n\nMeasure the set there, and find today’s rate.",
         {"set": "Set", "rate": "Rate today"},
         lambda givens: TidePage(
             KESSORAY, "streams", f"Tidal streams {givens['hour_words']}.", hour=givens["hour"]

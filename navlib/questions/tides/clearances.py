@@ -2,6 +2,8 @@
 
 import random
 from collections.abc import Mapping
+from datetime import datetime
+from functools import cache
 from typing import Any
 
 from navlib import waters
@@ -18,6 +20,7 @@ from navlib.questions.tides.draws import (
     turns_about,
 )
 from navlib.tides import (
+    Tide,
     depth_over_drying,
     over_mast,
     overhead,
@@ -122,11 +125,16 @@ def _draw_bank(source: random.Random) -> Mapping[str, Any] | None:
     }
 
 
+@cache
+def _tide_at(when: datetime) -> Tide:
+    return tide_at(model(KESSORAY).standard, when)
+
+
 def draw_height(source: random.Random) -> float | None:
     """Return the height of tide at a time by day, as someone works it out to the decimetre."""
     day, _ = draw_turn(source)
     turns = turns_about(KESSORAY, day)
-    when = draw_within(source, tide_at(model(KESSORAY).standard, turns[len(turns) // 2].time))
+    when = draw_within(source, _tide_at(turns[len(turns) // 2].time))
     return HEIGHT.rounded(model(KESSORAY).standard.heights(when)) if when else None
 
 
@@ -166,7 +174,7 @@ CLEARANCE = Step(
             "from-mean-springs",
             lambda charted, mhws, tide: overhead(charted, mhws, tide),
             "Yours, {yours}, counts the clearance from MHWS, {mhws}. This chart counts from HAT, "
-            "{hat}; older ones count from MHWS. Check: the chart's title says which.",
+            "{hat}; older ones count from MHWS. Check: the chart’s title says which.",
         ),
     ),
 )
@@ -183,7 +191,7 @@ SPARE = Step(
             "draught-counted",
             lambda clearance, mast, draught: over_mast(clearance, mast + draught),
             "Yours, {yours}, takes the draught off as well. The clearance begins at the water, "
-            "and so does the mast's height. Check: what lies above the water, and what below?",
+            "and so does the mast’s height. Check: what lies above the water, and what below?",
         ),
         Slip(
             "draught-put-on",

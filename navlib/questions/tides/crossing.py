@@ -10,6 +10,7 @@ from navlib.chain.question import QuestionType
 from navlib.chain.step import Slip, Step
 from navlib.kinds.choices import Choice
 from navlib.kinds.quantities import Height
+from navlib.questions.held import within
 from navlib.questions.tides.draws import (
     HEIGHT,
     KESSORAY,
@@ -122,7 +123,8 @@ def _draw_unlike(source: random.Random, water: str, least: float) -> tuple[date,
 
 
 def _draw_crossing(source: random.Random) -> Mapping[str, Any] | None:
-    bank = source.choice(list(CROSSINGS))
+    banks = [bank for bank, (water, *_) in CROSSINGS.items() if within(source, water)]
+    bank = source.choice(banks)
     water, drying, boats = CROSSINGS[bank]
     boat, draught = source.choice(boats)
     margin = source.choice((0.3, 0.4))

@@ -46,7 +46,7 @@ FACTOR = Step(
     "factor",
     Number("", 0.01),
     lambda from_high, range, rising: _factor(from_high, range, rising),
-    how="Go up from the hour to the curve, between the two by today's range, and across to the "
+    how="Go up from the hour to the curve, between the two by today’s range, and across to the "
     "factor.",
     line="{from_high} {side} high water, range {range}: factor {factor}",
     check="At high water the factor is 1, at low water 0, about half way 0.5.",
@@ -106,7 +106,7 @@ def _draw(source: random.Random) -> Mapping[str, Any] | None:
 TYPES = (
     QuestionType(
         "tides.by-the-curve",
-        "By the port's own curve",
+        "By the port’s own curve",
         "tides",
         2,
         Chain(
@@ -121,7 +121,7 @@ TYPES = (
         ),
         _draw,
         "On {day} the table of Kessoray Harbour, in UT, has {first} and next {then}. The clocks "
-        "ashore show {watch}.\n\nRead the factor off the form, between the two curves by today's "
+        "ashore show {watch}.\n\nRead the factor off the form, between the two curves by today’s "
         "range. How high is the water?",
         {"factor": "Factor", "height": "Height of tide"},
         lambda givens: TidePage(KESSORAY, "curve", "Mean curves at springs and at neaps."),

@@ -94,7 +94,7 @@ SET_READ = Step(
     "set",
     SET,
     lambda letter, hour: _row(letter, hour).set_to,
-    how="Read the set from that row, under the diamond's letter.",
+    how="Read the set from that row, under the diamond’s letter.",
     line="Diamond {letter}, {hour}: sets {set}",
     check="The set is where the water flows to.",
     slips=(
@@ -102,7 +102,7 @@ SET_READ = Step(
             "set-as-from",
             lambda letter, hour: reciprocal(_row(letter, hour).set_to),
             "Yours, {yours}, is where the water comes from. Streams are named for where they go, "
-            "winds for where they come from. Check: the table's figure needs no turning round.",
+            "winds for where they come from. Check: the table’s figure needs no turning round.",
         ),
         Slip(
             "other-diamond",

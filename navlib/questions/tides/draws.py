@@ -12,6 +12,8 @@ from navlib import waters
 from navlib.clock import whole_minutes
 from navlib.kinds.quantities import Height, Speed
 from navlib.kinds.times import Clock
+from navlib.language.days import full, weekday
+from navlib.questions import held
 from navlib.tides import Levels, Tide, Turn, Water, printed_days
 from navlib.waters import TideModel
 
@@ -64,7 +66,8 @@ def turns_about(water: str, day: date) -> tuple[Turn, ...]:
 
 def draw_day(source: random.Random) -> date:
     """Return any day of the model's years but the first and the last."""
-    return FIRST + timedelta(days=source.randrange(1, (LAST - FIRST).days))
+    first, last = held.days(source, FIRST + timedelta(days=1), LAST - timedelta(days=1))
+    return first + timedelta(days=source.randrange((last - first).days + 1))
 
 
 def draw_turn(source: random.Random, water: str = KESSORAY) -> tuple[date, Turn]:
@@ -95,7 +98,7 @@ def by_day(when: datetime) -> bool:
 
 def date_words(day: date) -> str:
     """Return a date as it is said: Saturday 14 June 2027."""
-    return f"{day:%A} {day.day} {day:%B %Y}"
+    return f"{weekday(day)} {full(day)}"
 
 
 def short_name(turn: Turn) -> str:

@@ -37,7 +37,7 @@ LEAST = Step(
         Slip(
             "drying-for-depth",
             lambda sill, draught, margin: least_height(sill, draught, margin),
-            "Yours, {yours}, takes the sill's {sill} for a depth. It is a drying height and "
+            "Yours, {yours}, takes the sill’s {sill} for a depth. It is a drying height and "
             "stands above chart datum, so the tide must first cover it. Check: put your height "
             "of tide in; how deep is it?",
         ),
@@ -89,7 +89,7 @@ MOST = Step(
             "from-mean-springs",
             lambda charted, mhws, mast, margin: greatest_height(charted, mhws, mast, margin),
             "Yours, {yours}, counts the clearance from MHWS, {mhws}. This chart counts from HAT, "
-            "{hat}. Check: the chart's title says which.",
+            "{hat}. Check: the chart’s title says which.",
         ),
     ),
 )

@@ -2,6 +2,7 @@
 
 import random
 from collections.abc import Mapping
+from datetime import date
 from functools import cache
 from typing import Any
 
@@ -56,10 +57,15 @@ def draw_range(source: random.Random) -> dict[str, Any]:
     return {
         "date": day,
         "day": date_words(day),
-        "range": HEIGHT.rounded(model(KESSORAY).standard_range_on(day)),
+        "range": _range_on(day),
         "springs_range": means.spring_range,
         "neaps_range": means.neap_range,
     }
+
+
+@cache
+def _range_on(day: date) -> float:
+    return HEIGHT.rounded(model(KESSORAY).standard_range_on(day))
 
 
 def scaled(springs_kn: float, neaps_kn: float, ranged: Mapping[str, Any]) -> bool:
@@ -80,24 +86,24 @@ def rate_step(name: str, springs: str = "springs", neaps: str = "neaps") -> Step
         name,
         KNOTS,
         made(rate_today, *ranges),
-        how="Go from the neap rate towards the spring rate as far as today's range lies from "
+        how="Go from the neap rate towards the spring rate as far as today’s range lies from "
         "neaps to springs.",
         line=f"{{{neaps}}} and ({{{springs}}} less {{{neaps}}}) × ({{range}} less {{neaps_range}}) ÷ "
         f"({{springs_range}} less {{neaps_range}}): {{{name}}}",
-        check="Does yours lie between the two rates as today's range lies between the two ranges?",
+        check="Does yours lie between the two rates as today’s range lies between the two ranges?",
         slips=(
             Slip(
                 "spring-rate",
                 made(lambda spring, neap: spring),
-                "Yours, {yours}, is the spring rate as it stands. Today's range is {range}, mean "
-                "springs have {springs_range}. Check: find today's range first, then scale the "
+                "Yours, {yours}, is the spring rate as it stands. Today’s range is {range}, mean "
+                "springs have {springs_range}. Check: find today’s range first, then scale the "
                 "rate.",
             ),
             Slip(
                 "neap-rate",
                 made(lambda spring, neap: neap),
-                "Yours, {yours}, is the neap rate as it stands. Today's range is {range}, mean "
-                "neaps have {neaps_range}. Check: find today's range first, then scale the rate.",
+                "Yours, {yours}, is the neap rate as it stands. Today’s range is {range}, mean "
+                "neaps have {neaps_range}. Check: find today’s range first, then scale the rate.",
             ),
             Slip(
                 "columns-exchanged",
@@ -129,7 +135,7 @@ def _draw_rate(source: random.Random) -> Mapping[str, Any] | None:
 
 RATE_TODAY = QuestionType(
     "tides.rate-today",
-    "Today's rate",
+    "Today’s rate",
     "tides",
     2,
     Chain(

@@ -49,7 +49,7 @@ TIME_DIFFERENCE = Step(
                 ahead(standard) > 0, lambda: _minutes(differences, standard, ahead(standard))
             ),
             "Yours, {yours}, comes out if the hour is looked up by the clocks ashore. The "
-            "columns are in the table's time, UT. Check: stay in UT until the very last line.",
+            "columns are in the table’s time, UT. Check: stay in UT until the very last line.",
         ),
         Slip(
             "from-the-other-column",
@@ -57,7 +57,7 @@ TIME_DIFFERENCE = Step(
                 sum(differences.minutes) - _minutes(differences, standard)
             ),
             "Yours, {yours}, goes in step from the wrong column. {standard} lies nearer to the "
-            "other hour. Check: at a column's own hour, would your way give that column's figure?",
+            "other hour. Check: at a column’s own hour, would your way give that column’s figure?",
         ),
         Slip(
             "sign-lost",
@@ -72,7 +72,7 @@ TIME_THERE = Step(
     "there",
     UT,
     lambda standard, shift: later(standard, shift),
-    how="Put the difference on the standard port's time, with its sign.",
+    how="Put the difference on the standard port’s time, with its sign.",
     line="{standard} and {shift}: {there}",
     check="Earlier or later than at the standard port?",
     slips=(
@@ -98,14 +98,14 @@ HEIGHT_DIFFERENCE = Step(
     how="Between the levels at springs and at neaps, and a little beyond, go in step with the "
     "height.",
     line="{levels}; at {standard_height}: {metres}",
-    check="Is today's height nearer to springs or to neaps? Then so is the difference.",
+    check="Is today’s height nearer to springs or to neaps? Then so is the difference.",
 )
 
 HEIGHT_THERE = Step(
     "height",
     HEIGHT,
     lambda standard_height, metres: standard_height + metres,
-    how="Put the difference on the standard port's height, with its sign.",
+    how="Put the difference on the standard port’s height, with its sign.",
     line="{standard_height} and {metres}: {height}",
     check="Higher or lower than at the standard port?",
     slips=(

@@ -48,7 +48,7 @@ def to_table(name: str, watch: str) -> Step:
             Slip(
                 "zone-forgotten",
                 taking(lambda when: _unless_alike(when, ahead(when)), watch),
-                "Yours, {yours}, comes out if the watch's time goes into the table as it is. The "
+                "Yours, {yours}, comes out if the watch’s time goes into the table as it is. The "
                 "table "
                 f"is in UT and {{{watch}}} is an hour ahead of it. Check: write the zone behind each "
                 "time, then compare.",

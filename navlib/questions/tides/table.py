@@ -98,7 +98,7 @@ READ_TIME = Step(
         Slip(
             "other-of-the-day",
             lambda turns, wanted: _time(_other_of_day)(turns, wanted),
-            "Yours, {yours}, belongs to the day's other {water}. You want the {part}. Check: a "
+            "Yours, {yours}, belongs to the day’s other {water}. You want the {part}. Check: a "
             "day has mostly two of each; count them from the top.",
         ),
         Slip(

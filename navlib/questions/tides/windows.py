@@ -106,7 +106,7 @@ BACK = Step(
             "margin-forgotten",
             lambda dry_to: dry_to,
             "Yours, {yours}, is the minute at which the sea closes the way. You want {spare} in "
-            "hand. Check: is your time earlier than the sea's?",
+            "hand. Check: is your time earlier than the sea’s?",
         ),
     ),
 )

@@ -23,7 +23,7 @@ ERROR = Step(
     DEGREE,
     compass_error,
     how="Same letter: add the two. Different letters: take the smaller from the larger and keep "
-    "the larger one's letter.",
+    "the larger one’s letter.",
     line="Variation {variation} and deviation {deviation}: {error}",
     check="Write them with their letters. Do they pull the same way, or against one another?",
     slips=(
@@ -42,7 +42,7 @@ ERROR = Step(
         Slip(
             "deviation-left-out",
             lambda variation: variation,
-            "Yours, {yours}, is the variation alone. The boat's own iron adds {deviation} on this "
+            "Yours, {yours}, is the variation alone. The boat’s own iron adds {deviation} on this "
             "heading. Check: the Earth turns the needle once, the boat once more.",
         ),
     ),
@@ -112,7 +112,7 @@ OLD_TRUE = Step(
             lambda old: old,
             "Yours, {yours}, comes out if the bearing in the book is taken for true. It was read "
             "from a compass in {then}, when the variation was {old_variation}. Check: take the old "
-            "variation out before you put today's in.",
+            "variation out before you put today’s in.",
         ),
     ),
 )
@@ -128,14 +128,14 @@ BY_COMPASS_NOW = Step(
         Slip(
             "variation-sign",
             lambda true, variation: magnetic_from_true(true, -variation),
-            "Yours, {yours}, has today's variation of {variation} the wrong way on. From true to "
+            "Yours, {yours}, has today’s variation of {variation} the wrong way on. From true to "
             "magnetic east is taken off and west put on. Check: two steps, there with the old "
             "variation and back with the new.",
         ),
         Slip(
             "left-true",
             lambda true: true,
-            "Yours, {yours}, is the true bearing: half the way. A compass reads from today's "
+            "Yours, {yours}, is the true bearing: half the way. A compass reads from today’s "
             "magnetic north, {variation} of true. Check: does your figure have a T or an M?",
         ),
         Slip(

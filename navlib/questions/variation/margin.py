@@ -2,6 +2,7 @@
 
 import random
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import Any
 
 from navlib import waters
@@ -12,9 +13,11 @@ from navlib.chain.step import Slip, Step
 from navlib.grids import convergence
 from navlib.magnetism import Rose, annual_change, grid_magnetic_angle, variation
 from navlib.questions.bearings.words import variation_words
+from navlib.questions.held import choose_scale, choose_water, view_of
 from navlib.questions.picture import SheetWindow
 from navlib.questions.variation.norths import TENTH
 from navlib.questions.variation.roses import ROSE, change_since, rose_words
+from navlib.waters import Place
 
 MAP_MM = (150.0, 110.0)
 """The frame of the map shown."""
@@ -92,8 +95,18 @@ LATER = Step(
 )
 
 
+@lru_cache(maxsize=64)
+def _norths(name: str, centre: Place) -> tuple[float, Rose]:
+    """Return the convergence in the middle of a map, and its variation as a rose would give it."""
+    water = waters.load(name)
+    lat, lon, when = *water.lat_lon(centre), water.settings.sheet_date
+    yearly = to_nearest(annual_change(lat, lon, when), 1.0)
+    rose = Rose(variation(lat, lon, when), when.year, yearly)
+    return convergence(lat, lon, water.settings.grid), rose
+
+
 def _draw_margin(source: random.Random) -> Mapping[str, Any]:
-    name, scale = "kessoray", source.choice((25_000, 50_000))
+    name, scale = choose_water(source, ("kessoray",)), choose_scale(source, (25_000, 50_000))
     water = waters.load(name)
     west, south, east, north = water.bounds
     half = [size * scale / 2000 for size in MAP_MM]
@@ -101,15 +114,15 @@ def _draw_margin(source: random.Random) -> Mapping[str, Any]:
         round(source.uniform(west + half[0], east - half[0]), -2),
         round(source.uniform(south + half[1], north - half[1]), -2),
     )
-    lat, lon, when = *water.lat_lon(centre), water.settings.sheet_date
-    to_grid = convergence(lat, lon, water.settings.grid)
-    to_magnetic = variation(lat, lon, when)
-    gma = grid_magnetic_angle(to_magnetic, to_grid)
-    rose = Rose(to_magnetic, when.year, to_nearest(annual_change(lat, lon, when), 1.0))
+    if view := view_of(source):
+        centre = view.centre
+    when = water.settings.sheet_date
+    to_grid, rose = _norths(name, centre)
+    gma = grid_magnetic_angle(rose.printed, to_grid)
     alt = f"Land map, one to {scale}, with the three norths in its margin."
     return {
         **rose_words(rose, when.year + source.randint(6, 14)),
-        "variation": to_magnetic,
+        "variation": rose.printed,
         "convergence": to_grid,
         "gma_printed": _in_tenths(gma),
         "month": f"{when:%B %Y}",

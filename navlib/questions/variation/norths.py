@@ -102,7 +102,7 @@ GMA = Step(
             "variation-for-gma",
             lambda variation: variation,
             "Yours, {yours}, comes out with the variation alone, which counts from true north. The "
-            "map's lines point to grid north, {convergence} of true. Check: is this figure for a "
+            "map’s lines point to grid north, {convergence} of true. Check: is this figure for a "
             "chart or for a land map?",
         ),
         Slip(
@@ -141,7 +141,7 @@ ON_THE_MAP = Step(
         Slip(
             "true-for-grid",
             lambda true: true,
-            "Yours, {yours}, is the chart's bearing unchanged. The map's lines lean from true north "
+            "Yours, {yours}, is the chart’s bearing unchanged. The map’s lines lean from true north "
             "by {convergence}. Check: T or G behind every figure, never both.",
         ),
         Slip(
@@ -161,8 +161,8 @@ BY_COMPASS = replace(
         Slip(
             "variation-from-grid",
             lambda grid, variation: magnetic_from_true(grid, variation),
-            "Yours, {yours}, puts the variation on the map's bearing. Variation counts from true "
-            "north, and the map's lines do not point there. Check: put it on the figure with a T.",
+            "Yours, {yours}, puts the variation on the map’s bearing. Variation counts from true "
+            "north, and the map’s lines do not point there. Check: put it on the figure with a T.",
         ),
     ),
 )

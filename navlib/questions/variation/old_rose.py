@@ -56,7 +56,7 @@ OFF_SIDE = Step(
     how="If the needle has moved east, the compass should read less than you hold: you go right. If "
     "it has moved west, you go left.",
     line="The needle has moved {way_side}, so the same figure leads you to the {side_word}",
-    check="Turn the needle in your sketch, and keep the boat's angle to it.",
+    check="Turn the needle in your sketch, and keep the boat’s angle to it.",
     slips=(
         Slip(
             "side-reversed",

@@ -4,7 +4,7 @@ import math
 import random
 from collections.abc import Mapping
 from dataclasses import replace
-from functools import cache
+from functools import cache, lru_cache
 from itertools import permutations
 from typing import Any
 
@@ -15,10 +15,12 @@ from navlib.chain.question import QuestionType
 from navlib.chain.step import Error, Slip, Step
 from navlib.geodesy import rhumb
 from navlib.kinds.angles import Bearing, EastWest
+from navlib.magnetism import Rose
 from navlib.questions.bearings.convert import TRUE_TO_MAGNETIC
 from navlib.questions.bearings.legs import AFLOAT, LEG_MM, MARGIN_MM, SHORE_M
 from navlib.questions.bearings.on_the_map import MEASURED
 from navlib.questions.bearings.words import variation_words
+from navlib.questions.held import choose, choose_sheet, view_of
 from navlib.questions.picture import BEARING_TOOLS, SheetWindow, Spot
 from navlib.questions.variation.roses import (
     CHANGE,
@@ -57,6 +59,7 @@ CHARTS: Mapping[str, tuple[int, tuple[Place, ...]]] = {
     ),
 }
 """Scale and centres of extracts of the sea chart on which a rose finds room."""
+_SHEETS = tuple((name, scale) for name, (scale, _) in CHARTS.items())
 
 
 def _year(water: Water) -> int:
@@ -72,13 +75,13 @@ def _chart(name: str, centre: Place, spots: tuple[Spot, ...], alt: str) -> Sheet
 
 # The rose of the chart --------------------------------------------------------------------------
 
-REAL, TRAINING = "the chart's own rose", "the training rose"
+REAL, TRAINING = "the chart’s own rose", "the training rose"
 
 READ = Step(
     "printed_rose",
     MINUTE,
     lambda rose: rose.printed,
-    how="Find {called}, on the chart or at the sheet's upper right corner, and read its figure with "
+    how="Find {called}, on the chart or at the sheet’s upper right corner, and read its figure with "
     "the letter.",
     line="By {called}: {legend}",
     check="Which of the two roses is asked for?",
@@ -129,10 +132,17 @@ FROM_SHEET = Slip(
 )
 
 
+@lru_cache(maxsize=64)
+def _rose_at(name: str, centre: Place) -> Rose:
+    return waters.load(name).rose(centre)
+
+
 def _draw_rose(source: random.Random) -> Mapping[str, Any]:
-    name = source.choice(list(CHARTS))
+    name, _ = choose_sheet(source, _SHEETS)
     water, centre = waters.load(name), source.choice(CHARTS[name][1])
-    roses = {REAL: water.rose(centre), TRAINING: water.settings.training_roses[0]}
+    if view := view_of(source):
+        centre = view.centre
+    roses = {REAL: _rose_at(name, centre), TRAINING: water.settings.training_roses[0]}
     called = source.choice((TRAINING, TRAINING, REAL))
     other = roses[REAL if called == TRAINING else TRAINING]
     words = rose_words(roses[called], source.randint(2028, 2034))
@@ -148,7 +158,7 @@ ON_THE_CHART = replace(
     MEASURED,
     name="true",
     kind=Bearing("T"),
-    how="Draw the line from {a} to {b}, lay the protractor's centre on it and its north along a "
+    how="Draw the line from {a} to {b}, lay the protractor’s centre on it and its north along a "
     "meridian, and read where the line crosses the ring.",
     line="The line from {a} to {b} runs {true}",
 )
@@ -178,6 +188,19 @@ FROM_ROSE = Step(
 
 
 @cache
+def _all_legs(name: str) -> tuple[tuple[Place, Feature, Feature], ...]:
+    """Return all pairs of places to paddle between whose line measures well, with one of them."""
+    scale, water = CHARTS[name][0], waters.load(name)
+    near, far = (mm / 1000 * scale for mm in LEG_MM)
+    return tuple(
+        (a.place, a, b)
+        for a, b in permutations(water.of_kind(*AFLOAT), 2)
+        if near <= math.dist(a.place, b.place) <= far
+        and water.land_crossed(a.place, b.place) <= SHORE_M
+    )
+
+
+@cache
 def _legs(name: str) -> tuple[tuple[Place, Feature, Feature], ...]:
     """Return pairs of places to paddle between, with the centre of an extract that holds both."""
     scale, centres = CHARTS[name]
@@ -195,22 +218,31 @@ def _legs(name: str) -> tuple[tuple[Place, Feature, Feature], ...]:
     )
 
 
-def _draw_leg(source: random.Random) -> Mapping[str, Any]:
-    name = source.choice(list(CHARTS))
+@lru_cache(maxsize=4096)
+def _bearing(name: str, a: Place, b: Place) -> float:
     water = waters.load(name)
-    centre, a, b = source.choice(_legs(name))
-    real, training = water.rose(centre), water.settings.training_roses[0]
+    return rhumb(*water.lat_lon(a), *water.lat_lon(b)).bearing
+
+
+def _draw_leg(source: random.Random) -> Mapping[str, Any]:
+    name, _ = choose_sheet(source, _SHEETS)
+    water = waters.load(name)
+    view = view_of(source)
+    legs = _all_legs(name) if view else _legs(name)
+    centre, a, b = choose(source, legs, lambda leg: [leg[1].place, leg[2].place])
+    if view:
+        centre = view.centre
+    real, training = _rose_at(name, centre), water.settings.training_roses[0]
     northern = name == "kessoray"
     rose, other = (training, real) if northern else (real, training)
     now = source.randint(2026, 2029)
-    leg = rhumb(*water.lat_lon(a.place), *water.lat_lon(b.place))
     alt = f"Sea chart, one to {CHARTS[name][0]}, with A, {a.name}, and B, {b.name}, marked."
     spots = (Spot(*a.place, "A"), Spot(*b.place, "B"))
     return {
         **rose_words(rose, now),
         "a": a.name,
         "b": b.name,
-        "line": leg.bearing,
+        "line": _bearing(name, a.place, b.place),
         "length_mm": math.dist(a.place, b.place) * 1000 / CHARTS[name][0],
         "called": TRAINING if northern else REAL,
         "other": other,

@@ -63,7 +63,7 @@ CHANGE = Step(
             "minutes-as-decimals",
             lambda rose, now: change_since(rose, now) * 60 / 100,
             "Yours, {yours}, comes out if {total} minutes are written as hundredths of a degree. "
-            "A degree has 60 minutes, so {total}' is {change}. Check: divide minutes by 60.",
+            "A degree has 60 minutes, so {total}′ is {change}. Check: divide minutes by 60.",
         ),
         Slip(
             "one-year-only",

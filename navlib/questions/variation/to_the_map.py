@@ -125,7 +125,7 @@ ROSE_TO_GRID = QuestionType(
     3,
     Chain(_LIGHT, (CHANGE, VARIATION, EXACT_GMA, TO_GRID)),
     _draw_light,
-    "With a hand compass you take a bearing of {magnetic} to a light. It is {now}; the chart's rose "
+    "With a hand compass you take a bearing of {magnetic} to a light. It is {now}; the chart’s rose "
     "reads {legend}. You have only the land map at hand to draw on, and its grid north lies "
     "{convergence} of true north.\n\n"
     "Bring the variation up to date, counting whole years. Then give the grid bearing to draw.",
@@ -143,7 +143,7 @@ WORKED = replace(
             replace(TO_GRID, line="{magnetic}, grid magnetic angle {gma}: {grid}"),
         ),
     ),
-    text="A hand compass gives {magnetic} to a light. It is {now}; the chart's rose reads {legend}. "
+    text="A hand compass gives {magnetic} to a light. It is {now}; the chart’s rose reads {legend}. "
     "On the land map, grid north lies {convergence} of true north. Which grid bearing is drawn?",
     prompts={"grid": "Grid bearing"},
 )
@@ -168,7 +168,7 @@ TYPES = (
             (GRID_NORTH, replace(GMA, kind=TENTH)),
         ),
         _draw_place,
-        "You are at {place}. The middle meridian of the map's grid is {middle}. For this exercise "
+        "You are at {place}. The middle meridian of the map’s grid is {middle}. For this exercise "
         "take a variation of {variation}.\n\n"
         "Work the convergence of the grid, difference of longitude times sine of latitude, and "
         "from it the grid magnetic angle. Give both to a tenth of a degree.",

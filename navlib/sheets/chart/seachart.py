@@ -16,9 +16,9 @@ from navlib.sheets.chart.figures import figure_lines
 from navlib.sheets.chart.room import Raster
 from navlib.sheets.chart.soundings import draw_soundings, fill, peak_soundings
 from navlib.sheets.lettering import Placed
+from navlib.sheets.marks import Mark
 from navlib.sheets.paper import Sheet, blank
-from navlib.sheets.pencil import Mark
-from navlib.sheets.window import MercatorWindow
+from navlib.sheets.window import Box, MercatorWindow, Window
 from navlib.waters import Feature, Place, Water
 
 _BOTTOM_APART = 24.0  # millimetres between letters for the nature of the bottom
@@ -113,6 +113,17 @@ def sea_chart(
         window=window,
         names=tuple(written),
     )
+
+
+def large_blocks(water: Water, window: Window) -> list[Box]:
+    """Return where the title and the roses of a chart stand that has no pencil marks on it."""
+    raster = Raster(ground.survey(water, window))
+    taken = [signs.sign_box(x, window) for x in signs.signed_features(water, window)]
+    taken += diamonds.boxes(diamonds.on_sheet(water, window))
+    layout = frame.layout(window.scale, (window.frame.width, window.frame.height))
+    blocks = find_blocks(water, raster, taken, signs.clutter(water, window), layout)
+    roses = [rose.box for rose in blocks.roses]
+    return [blocks.title, *roses] if blocks.title else roses
 
 
 def _thinned(water: Water, window: MercatorWindow) -> Water:

@@ -19,10 +19,11 @@ from navlib.sheets.land import (
     ways,
 )
 from navlib.sheets.land.figures import figure_lines
+from navlib.sheets.land.frame import SIDE, land_window
+from navlib.sheets.marks import Mark
 from navlib.sheets.paper import Sheet, blank
-from navlib.sheets.pencil import Mark
-from navlib.sheets.window import Box, GridWindow
-from navlib.waters import OutsideWaters, Place, Water
+from navlib.sheets.window import GridWindow
+from navlib.waters import Place, Water
 
 
 def land_map(
@@ -43,10 +44,10 @@ def land_map(
     and ValueError for a frame too narrow for its bars.
     """
     scale = water.settings.scales.land_map[0] if scale is None else scale
-    window = _window(water, centre, bounds, scale, size_mm or (150.0, 130.0))
+    window = land_window(water, centre, bounds, scale, size_mm or (150.0, 130.0))
     frame = window.frame
     width, height = (
-        frame.right + margin.SIDE,
+        frame.right + SIDE,
         frame.bottom + margin.bottom(water, frame.width),
     )
     figure, axes = blank(width, height)
@@ -96,40 +97,6 @@ def land_map(
     margin.draw_foot(axes, water, window)
     written = tuple((p.text, p.box) for p in placed + figures)
     return Sheet(width, height, _alt(water, window, placed), figure, water, window, written)
-
-
-def _window(
-    water: Water,
-    centre: Place | None,
-    bounds: tuple[float, float, float, float] | None,
-    scale: int,
-    size_mm: tuple[float, float],
-) -> GridWindow:
-    if (centre is None) == (bounds is None):
-        raise ValueError("Give either the centre of the window or its bounds, not both.")
-    if scale <= 0:
-        raise ValueError(f"A scale is a whole number above zero, such as 25000, not {scale}.")
-    metres = scale / 1000.0
-    if bounds is None:
-        assert centre is not None
-        half_w, half_h = size_mm[0] * metres / 2, size_mm[1] * metres / 2
-        bounds = (centre[0] - half_w, centre[1] - half_h, centre[0] + half_w, centre[1] + half_h)
-    west, south, east, north = bounds
-    limits = water.bounds
-    if west < limits[0] or south < limits[1] or east > limits[2] or north > limits[3]:
-        raise OutsideWaters(
-            f"A window from E {west:.0f} to {east:.0f}, N {south:.0f} to {north:.0f} runs off "
-            f"{water.settings.title}, which lies within E {limits[0]:.0f} to {limits[2]:.0f}, "
-            f"N {limits[1]:.0f} to {limits[3]:.0f}. Move it, make it smaller or take a larger scale."
-        )
-    width, height = (east - west) / metres, (north - south) / metres
-    if width < margin.NARROWEST or height < 40:
-        raise ValueError(
-            f"A map frame of {width:.0f} x {height:.0f} mm is too small for its scale bars and "
-            f"north arrows; make it at least {margin.NARROWEST:g} mm wide and 40 mm high."
-        )
-    frame = Box(margin.SIDE, margin.TOP, margin.SIDE + width, margin.TOP + height)
-    return GridWindow(west, south, east, north, scale, frame)
 
 
 def _alt(water: Water, window: GridWindow, placed: list[lettering.Placed]) -> str:

@@ -13,16 +13,13 @@ from navlib.magnetism import annual_change, grid_magnetic_angle, variation
 from navlib.sheets import bars, style
 from navlib.sheets.bars import FONT
 from navlib.sheets.land import edge, graticule, key
+from navlib.sheets.land.frame import BARS_DOWN, MILES_DOWN, bar_room, unit_left_of_zero
 from navlib.sheets.window import GridWindow
 from navlib.units import NM
 from navlib.waters import Water
 
-TOP, SIDE = 23.0, 10.0
-"""Millimetres above and beside the map's frame."""
 _WIDEST, _APART = 32.0, 7.0
 """Degrees from grid north within which the north arrows are drawn, and between two of them."""
-NARROWEST = 112.0
-"""The narrowest frame, in millimetres, below which the bars and arrows have room."""
 _BESIDE = 146.0  # from this width on, the north arrows stand beside the check bar
 _NOTES, _COLUMN = 206.0, 56.0
 """From which width on there is room for notes between bars and arrows, and each column's width."""
@@ -67,8 +64,8 @@ def bottom(water: Water, frame_width: float) -> float:
 def draw_foot(axes: Axes, water: Water, window: GridWindow) -> None:
     """Draw what stands below the map: bars, notes and key if there is room, and the norths."""
     f = window.frame
-    top = f.bottom + 13.0
-    _draw_bars(axes, window, f.left, top, min(f.width - 46.0, 104.0))
+    top = f.bottom + BARS_DOWN
+    _draw_bars(axes, window, f.left, top)
     lines = [bars.CHECK_WORDS, *_READING, *_other_grids(water, window)]
     y = top + (17.0 if f.width >= _BESIDE else 38.0)
     bars.check_bar(axes, f.left, y)
@@ -87,16 +84,15 @@ def _write(axes: Axes, x: float, y: float, lines: list[str]) -> None:
         axes.text(x, y + 2.7 * k, line, **FONT, size=5.6)
 
 
-def _draw_bars(axes: Axes, window: GridWindow, x: float, y: float, room: float) -> None:
+def _draw_bars(axes: Axes, window: GridWindow, x: float, y: float) -> None:
     """Draw scale bars in kilometres and nautical miles."""
-    for metres, unit, down in ((1000.0, "km", 0.0), (NM, "nautical miles", 8.2)):
-        unit_mm = metres * 1000 / window.scale
-        spare = room - (8 if unit == "km" else 24)
-        if 2 * unit_mm > spare:  # no room for a unit each side of zero: count in halves or tenths
-            bars.short_bar(axes, x, y + down, unit_mm, unit, spare)
-        else:
-            count = max(1, min(5, int(spare / unit_mm) - 1))
+    for metres, unit, down in ((1000.0, "km", 0.0), (NM, "nautical miles", MILES_DOWN)):
+        unit_mm, room = metres * 1000 / window.scale, bar_room(window, unit)
+        if unit_left_of_zero(unit_mm, room):
+            count = max(1, min(5, int(room / unit_mm) - 1))
             bars.bar(axes, x, y + down, unit_mm, count, unit)
+        else:  # no room for a unit each side of zero: count in halves or tenths
+            bars.short_bar(axes, x, y + down, unit_mm, unit, room)
 
 
 def _other_grids(water: Water, window: GridWindow) -> list[str]:

@@ -42,7 +42,7 @@ class DeviationByHeading(Demonstration):
     card counts, `mark` is the magnetic bearing of what is looked at.
     """
 
-    words = "A figure to move: a boat's deviation changes as the boat turns."
+    words = "A figure to move: a boat’s deviation changes as the boat turns."
     _esm = front_of("deviation")
 
     card: traitlets.List[list[float]] = traitlets.List().tag(sync=True)

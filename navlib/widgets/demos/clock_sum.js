@@ -24,7 +24,7 @@ function hops(start, minutes, back) {
 
 /** @param {number} minutes @returns {string} which day that is, of the one with the given time */
 const dayWords = (minutes) =>
-  minutes >= DAY ? ", the next day" : minutes < 0 ? ", the day before" : "";
+  minutes >= DAY ? say(", the next day") : minutes < 0 ? say(", the day before") : "";
 
 /** @param {{model: any, el: HTMLElement}} context */
 function render({ model, el: root }) {
@@ -40,7 +40,7 @@ function render({ model, el: root }) {
 
   const tape = draw("g", {});
   const jumps = draw("g", {});
-  const end = slider("The other end", 1, FARTHEST, grip());
+  const end = slider(say("The other end"), 1, FARTHEST, grip());
   const drawing = drawingOf(
     400,
     tape,
@@ -49,10 +49,10 @@ function render({ model, el: root }) {
   );
 
   const ways = oneOf(
-    "Which end is known?",
+    say("Which end is known?"),
     [
-      [false, "When am I there?"],
-      [true, "When must I leave?"],
+      [false, say("When am I there?")],
+      [true, say("When must I leave?")],
     ],
     (back) => change("back")(back, true),
   );
@@ -60,18 +60,18 @@ function render({ model, el: root }) {
   const to = reading("");
   const sums = el("ul", { class: "nav-sums" });
   const given = quantityControl(
-    "The time I know",
+    say("The time I know"),
     { min: 0, max: DAY - 1, step: 1, unit: "UT", say: clock, write: clock, read: clockRead },
     change("clock"),
   );
   const taken = quantityControl(
-    "Time it takes",
+    say("Time it takes"),
     { min: 1, max: FARTHEST, step: 1, unit: "min", say: duration },
     take,
   );
   const { node, sentence } = demoFrame(
-    "A clock sum in hops",
-    "A strip of hours that slides, hops above it",
+    say("A clock sum in hops"),
+    say("A strip of hours that slides, hops above it"),
     drawing,
     ways.node,
     from.node,
@@ -96,12 +96,12 @@ function render({ model, el: root }) {
     });
     ways.show(back);
     for (const [one, when, name] of /** @type {[any, number, string][]} */ ([
-      [from, start, back ? "be there by" : "leave"],
-      [to, other, (back ? "leave" : "there") + dayWords(other)],
+      [from, start, back ? say("be there by") : say("leave")],
+      [to, other, (back ? say("leave") : say("there")) + dayWords(other)],
     ])) {
       one.node.firstChild.textContent = name;
       one.value.textContent = `${clock(when)} UT`;
-      one.more.textContent = `on the watch ${clock(when + HOUR)} BST`;
+      one.more.textContent = say("on the watch {time} BST", { time: clock(when + HOUR) });
     }
     showLines(
       sums,
@@ -183,7 +183,7 @@ function strip(at, moments) {
       if (midnight) {
         parts.push(draw("path", { class: "nav-midnight", d: `M${x} ${y - 48}v18M${x} ${y + 6}v18` }));
         if (y < 250) {
-          parts.push(label("midnight", within(x, 130, 580), 32, { class: "nav-quiet" }));
+          parts.push(label(say("midnight"), within(x, 130, 580), 32, { class: "nav-quiet" }));
           parts.push(draw("path", { class: "nav-not-here", d: `M${x} 42V170` }));
         }
       }
@@ -204,14 +204,21 @@ function plainSum(start, minutes, back) {
   const shown = Number(clock(start));
   const raw = back ? shown - took : shown + took;
   const right = clock(start + (back ? -minutes : minutes));
-  const told = `As plain numbers ${clock(start)} ${back ? "−" : "+"} ${took} = ${raw < 0 ? `−${-raw}` : String(raw).padStart(4, "0")}`;
-  if (raw >= 0 && String(raw).padStart(4, "0") === right) {
-    return "No hour is filled or opened here, so even a plain sum comes out right.";
+  const written = raw < 0 ? `−${-raw}` : String(raw).padStart(4, "0");
+  const sum = `${clock(start)} ${back ? "−" : "+"} ${took} = ${written}`;
+  if (written === right) {
+    return say("No hour is filled or opened here, so even a plain sum comes out right.");
   }
   const seen = raw >= 0 && raw < 2400 && raw % 100 < 60;
   return seen
-    ? `${told}: a time, but the wrong one. An hour has 60 minutes, not 100.`
-    : `${told}: no clock shows that. An hour has 60 minutes, a day 24 hours.`;
+    ? say(
+        "As plain numbers {sum}: a time, but the wrong one. An hour has 60 minutes, not 100.",
+        { sum },
+      )
+    : say(
+        "As plain numbers {sum}: no clock shows that. An hour has 60 minutes, a day 24 hours.",
+        { sum },
+      );
 }
 
 export default { render };

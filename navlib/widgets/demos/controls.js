@@ -7,7 +7,7 @@ function eastWest(degrees) {
   return size === 0 ? "0°" : `${size}° ${degrees > 0 ? "E" : "W"}`;
 }
 
-const DIGITS = ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"];
+const DIGITS = say("zero one two three four five six seven eight nine").split(" ");
 
 /** @param {number} degrees @returns {string} as it is said aloud: zero six zero */
 const spoken = (degrees) => [...figures(degrees)].map((digit) => DIGITS[Number(digit)]).join(" ");
@@ -19,9 +19,16 @@ const spoken = (degrees) => [...figures(degrees)].map((digit) => DIGITS[Number(d
 function sum(from, angle, north) {
   const raw = from - angle;
   const past =
-    raw >= 360 ? `${raw}, past north: take off 360` : raw < 0 ? `${raw}, past north: add 360` : "";
+    raw >= 360
+      ? say("{sum}, past north: take off 360", { sum: raw })
+      : raw < 0
+        ? say("{sum}, past north: add 360", { sum: raw })
+        : "";
   const whole = wrap(raw);
-  const written = (whole % 1 ? `${whole}, written ` : "") + bearing(whole, north);
+  const written =
+    whole % 1
+      ? say("{exact}, written {bearing}", { exact: whole, bearing: bearing(whole, north) })
+      : bearing(whole, north);
   const plain = angle < 0 ? `${from} + ${-angle}` : `${from} - ${angle}`;
   const steps = [`${from} - (${eastWest(angle)})`, plain, past, written];
   return steps.filter(Boolean).join(" = ").replaceAll("-", "−");
@@ -54,7 +61,7 @@ function angleControl(label, { min, max, step, east = false }, told) {
   const slider = sliding(id, { min, max, step }, told);
   const size = el("input", {
     type: "number",
-    "aria-label": `${label}, degrees`,
+    "aria-label": say("{label}, degrees", { label }),
     step,
     min: east ? 0 : min,
     max: east ? Math.max(max, -min) : max,
@@ -62,7 +69,7 @@ function angleControl(label, { min, max, step, east = false }, told) {
   });
   const side = el(
     "select",
-    { "aria-label": `${label}, east or west`, change: typed },
+    { "aria-label": say("{label}, east or west", { label }), change: typed },
     el("option", {}, "E"),
     el("option", {}, "W"),
   );

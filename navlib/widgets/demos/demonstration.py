@@ -21,6 +21,7 @@ def front_of(name: str, *also: str) -> str:
 class Demonstration(Shown):
     """A figure to move."""
 
+    pictured = True
     _css = front("kit.css", "sheet.css", "demos/demo.css")
 
     @traitlets.validate("bearing", "heading", "mark")

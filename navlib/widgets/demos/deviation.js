@@ -50,7 +50,7 @@ function render({ model, el: root }) {
       class: "nav-turns",
       tabindex: 0,
       role: "slider",
-      "aria-label": "The boat’s heading",
+      "aria-label": say("The boat’s heading"),
       "aria-valuemin": 0,
       "aria-valuemax": 359,
     },
@@ -63,7 +63,7 @@ function render({ model, el: root }) {
       class: "nav-turns",
       tabindex: 0,
       role: "slider",
-      "aria-label": "The mark",
+      "aria-label": say("The mark"),
       "aria-valuemin": 0,
       "aria-valuemax": 359,
     },
@@ -93,19 +93,20 @@ function render({ model, el: root }) {
   const strip = el("div", {
     class: "nav-strip",
     role: "group",
-    "aria-label": "From compass to true",
+    "aria-label": say("From compass to true"),
   });
   const by = get("by"); // stays as it was made
-  const counted = `Boat’s heading by ${by === "C" ? "compass" : "magnetic north"}`;
+  const counted =
+    by === "C" ? say("Boat’s heading by compass") : say("Boat’s heading by magnetic north");
   const heading = angleControl(counted, { min: 0, max: 359, step: 1 }, change("heading"));
   const marked = angleControl(
-    "The mark’s magnetic bearing",
+    say("The mark’s magnetic bearing"),
     { min: 0, max: 359, step: 1 },
     change("mark"),
   );
   const { node, sentence } = demoFrame(
-    "Deviation goes with the heading",
-    "A boat, its compass and a mark, from above",
+    say("Deviation goes with the heading"),
+    say("A boat, its compass and a mark, from above"),
     drawing,
     strip,
     heading.node,
@@ -122,7 +123,10 @@ function render({ model, el: root }) {
     set(boat, {
       transform: `rotate(${by === "C" ? way + exact : way})`,
       "aria-valuenow": toNearest(way, 1) % 360,
-      "aria-valuetext": `${bearing(way, by)}, deviation ${eastWest(deviation)}`,
+      "aria-valuetext": say("{heading}, deviation {deviation}", {
+        heading: bearing(way, by),
+        deviation: eastWest(deviation),
+      }),
     });
     set(needle, { transform: `rotate(${exact})` });
     for (const part of [mark, sight]) set(part, { transform: `rotate(${seen})` });
@@ -130,16 +134,23 @@ function render({ model, el: root }) {
     heading.show(toNearest(way, 1) % 360);
     marked.show(toNearest(seen, 1) % 360);
     strip.replaceChildren(
-      step(bearing(compass, "C"), "by compass"),
-      join(`+ (${eastWest(deviation)})`, "deviation"),
-      step(bearing(seen, "M"), "magnetic"),
-      join(`+ (${eastWest(variation)})`, "variation"),
-      step(bearing(seen + variation, "T"), "true"),
+      step(bearing(compass, "C"), say("by compass")),
+      join(`+ (${eastWest(deviation)})`, say("deviation")),
+      step(bearing(seen, "M"), say("magnetic")),
+      join(`+ (${eastWest(variation)})`, say("variation")),
+      step(bearing(seen + variation, "T"), say("true")),
     );
     drawCurve(curve, card, way, exact, seen);
-    sentence.textContent =
-      `With the boat on ${bearing(way, by)} the deviation is ${eastWest(deviation)}, so the ` +
-      `mark at ${bearing(seen, "M")} reads ${bearing(compass, "C")}. Turn the boat and it changes; move the mark and it stays.`;
+    sentence.textContent = say(
+      "With the boat on {heading} the deviation is {deviation}, so the mark at {magnetic} reads " +
+        "{compass}. Turn the boat and it changes; move the mark and it stays.",
+      {
+        heading: bearing(way, by),
+        deviation: eastWest(deviation),
+        magnetic: bearing(seen, "M"),
+        compass: bearing(compass, "C"),
+      },
+    );
   }
 
   swings(boat, drawing, [0, 0], () => get("heading"), change("heading"));
@@ -189,7 +200,10 @@ function drawCurve(curve, card, heading, deviation, mark) {
     up(deviationAt(card, at), most),
   ]);
   set(curve, {
-    "aria-label": `Deviation for each heading; now ${eastWest(toNearest(deviation, 1) + 0)} on ${figures(heading)}`,
+    "aria-label": say("Deviation for each heading; now {deviation} on {heading}", {
+      deviation: eastWest(toNearest(deviation, 1) + 0),
+      heading: figures(heading),
+    }),
   });
   curve.replaceChildren(
     draw("path", { class: "nav-axis", d: `M70 40V230M70 135H610` }),
@@ -200,13 +214,13 @@ function drawCurve(curve, card, heading, deviation, mark) {
       draw("path", { class: "nav-axis", d: `M${across(at)} 129v12` }),
       label(figures(at), across(at), 262),
     ]),
-    label("heading", 340, 292),
+    label(say("heading"), 340, 292),
     draw("path", { class: "nav-card-line", d: `M${points.join("L")}` }),
     ...card.map(([at, one]) =>
       draw("circle", { class: "nav-card-point", cx: across(at), cy: up(one, most), r: 5 }),
     ),
     draw("path", { class: "nav-not-here", d: `M${across(mark)} 36V236` }),
-    label("the mark: not here", Math.min(Math.max(across(mark), 170), 510), 24),
+    label(say("the mark: not here"), Math.min(Math.max(across(mark), 170), 510), 24),
     draw("path", { class: "nav-now", d: `M${across(heading)} 135V${up(deviation, most)}` }),
     draw("circle", { class: "nav-now-point", cx: across(heading), cy: up(deviation, most), r: 9 }),
   );

@@ -82,7 +82,7 @@ class LatitudeBorder(OfDistance):
     the border of longitude.
     """
 
-    words = "A figure to move: dividers read a Mercator chart's border higher up and lower down."
+    words = "A figure to move: dividers read a Mercator chart’s border higher up and lower down."
     _esm = _front_of("latitude_border")
 
     leg = traitlets.Float(56.0, min=52, max=60).tag(sync=True)
@@ -104,7 +104,7 @@ STEPS = range(50, 2001, 50)
 class CoastInSteps(OfDistance):
     """A coast of Kessoray walked with dividers of `step` metres, and beside it a cord."""
 
-    words = "A figure to move: the shorter the dividers' step, the longer the coast."
+    words = "A figure to move: the shorter the dividers’ step, the longer the coast."
     _esm = _front_of("coast_in_steps")
 
     step = traitlets.Int(1600, min=STEPS[0], max=STEPS[-1]).tag(sync=True)

@@ -21,7 +21,11 @@ const threeBearings = (bearingTrue, variation, convergence) => ({
 });
 
 /** @type {Record<string, string>} */
-const NAMES = { T: "true north", G: "grid north", M: "magnetic north" };
+const NAMES = {
+  T: say("from true north"),
+  G: say("from grid north"),
+  M: say("from magnetic north"),
+};
 
 /** @param {{model: any, el: HTMLElement}} context */
 function render({ model, el: root }) {
@@ -47,7 +51,7 @@ function render({ model, el: root }) {
       class: "nav-turns",
       tabindex: 0,
       role: "slider",
-      "aria-label": "The mark",
+      "aria-label": say("The mark"),
       "aria-valuemin": 0,
       "aria-valuemax": 359,
     },
@@ -65,17 +69,17 @@ function render({ model, el: root }) {
   );
 
   const variation = angleControl(
-    "Variation",
+    say("Variation"),
     { min: -30, max: 30, step: 0.5, east: true },
     change("variation"),
   );
   const convergence = angleControl(
-    "Convergence of the grid",
+    say("Convergence of the grid"),
     { min: -6, max: 6, step: 0.5, east: true },
     change("convergence"),
   );
   const direction = angleControl(
-    "True bearing of the mark",
+    say("True bearing of the mark"),
     { min: 0, max: 359, step: 1 },
     change("bearing"),
   );
@@ -84,15 +88,15 @@ function render({ model, el: root }) {
     model.save_changes();
   });
   const readings = Object.entries(NAMES).map(([north, name]) => {
-    const one = reading(`from ${name}`);
+    const one = reading(name);
     one.node.prepend(arrowSample(north));
     return one;
   });
   const sums = el("ul", { class: "nav-sums" });
   const times = el("p", { class: "nav-small" });
   const { node, sentence } = demoFrame(
-    "Three norths, one direction",
-    "Three north arrows and the line to a mark",
+    say("Three norths, one direction"),
+    say("Three north arrows and the line to a mark"),
     drawing,
     ...readings.map((one) => one.node),
     sums,
@@ -125,13 +129,13 @@ function render({ model, el: root }) {
     convergence.show(get("convergence"));
     direction.show(toNearest(values.T, 1) % 360);
     const large = get("times") === 3;
-    larger.textContent = large ? "Draw them as they are" : "Draw them 3 times as far apart";
+    larger.textContent = large ? say("Draw them as they are") : say("Draw them 3 times as far apart");
     times.textContent = large
-      ? "The norths are drawn 3 times as far apart as they are; the numbers are right."
-      : "The norths are drawn as far apart as they are.";
+      ? say("The norths are drawn 3 times as far apart as they are; the numbers are right.")
+      : say("The norths are drawn as far apart as they are.");
     sums.replaceChildren(
-      el("li", {}, "G = T − convergence", el("br"), `= ${sum(values.T, get("convergence"), "G")}`),
-      el("li", {}, "M = T − variation", el("br"), `= ${sum(values.T, get("variation"), "M")}`),
+      el("li", {}, say("G = T − convergence"), el("br"), `= ${sum(values.T, get("convergence"), "G")}`),
+      el("li", {}, say("M = T − variation"), el("br"), `= ${sum(values.T, get("variation"), "M")}`),
     );
     sentence.textContent = words(values, get("variation"));
   }
@@ -145,12 +149,23 @@ function render({ model, el: root }) {
 
 /** @param {Record<string, number>} values @param {number} variation @returns {string} */
 function words(values, variation) {
-  if (variation === 0) return "There is no variation here: the compass reads what the chart says.";
-  const [side, more] = variation < 0 ? ["west", "more"] : ["east", "less"];
-  return (
-    `Magnetic north lies ${Math.abs(variation)}° ${side} of true north, so the compass reads ` +
-    `${Math.abs(variation)}° ${more} than the chart: ${bearing(values.M, "M")} where the chart says ${bearing(values.T, "T")}.`
-  );
+  if (variation === 0) return say("There is no variation here: the compass reads what the chart says.");
+  const put = {
+    angle: `${Math.abs(variation)}°`,
+    magnetic: bearing(values.M, "M"),
+    true: bearing(values.T, "T"),
+  };
+  return variation < 0
+    ? say(
+        "Magnetic north lies {angle} west of true north, so the compass reads {angle} more than " +
+          "the chart: {magnetic} where the chart says {true}.",
+        put,
+      )
+    : say(
+        "Magnetic north lies {angle} east of true north, so the compass reads {angle} less than " +
+          "the chart: {magnetic} where the chart says {true}.",
+        put,
+      );
 }
 
 export default { render };

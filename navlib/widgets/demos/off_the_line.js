@@ -36,12 +36,12 @@ function render({ model, el: root }) {
   boat.append(draw("circle", { class: "nav-reach", r: 44 }), hull);
   const way = draw("path", { class: "nav-sight" });
   const gap = draw("path", { class: "nav-now" });
-  const gapWords = label("", 0, 0, { class: "nav-strong nav-warm" });
+  const gapWords = label("", 0, 0, { class: "nav-strong nav-warm nav-on-paper" });
   const wedge = draw("path", { class: "nav-quarter" });
   const drawing = drawingOf(
     420,
     draw("g", { transform: `translate(${LEFT} ${LINE}) rotate(90)` }, wedge),
-    draw("g", { transform: `translate(0 ${LINE})` }, mileMarks()),
+    draw("g", { transform: `translate(0 ${LINE})` }, mileMarks(), ...rays()),
     way,
     gap,
     boat,
@@ -120,6 +120,18 @@ function mileMarks() {
     parts.push(draw("path", { class: "nav-axis", d: `M${x} -9v18` }), label(String(mile), x, 36));
   }
   return draw("g", {}, ...parts);
+}
+
+/** Where the boat ends up by other angles, to compare. @returns {any[]} */
+function rays() {
+  const x = LEFT + LEG * MILE;
+  return [10, 20, 30].flatMap((degrees) => {
+    const y = -offExactly(LEG * MILE, degrees);
+    return [
+      draw("path", { class: "nav-not-here", d: `M${LEFT} 0L${x} ${y}` }),
+      label(`${degrees}°`, x + 8, y + 8, { class: "nav-quiet", "text-anchor": "start" }),
+    ];
+  });
 }
 
 /** @param {number} run @param {number} degrees @returns {string} */

@@ -16,21 +16,31 @@ function worked(find, distance, speed, minutes) {
   return [(speed * minutes) / HOUR, speed, minutes];
 }
 
+/** @param {number} v knots */
+const oneMile = (v) =>
+  say("One mile: {sum}", { sum: `60 ÷ ${tenths(v)} = ${minutesWritten(HOUR / v)}` });
+
 /** @type {Record<string, (d: number, v: number, t: number) => string[]>} */
 const SUMS = {
   time: (d, v, t) => [
-    `One mile: 60 ÷ ${tenths(v)} = ${minutesWritten(HOUR / v)}`,
+    oneMile(v),
     `${miles(d)}: ${tenths(d)} × ${minutesWritten(HOUR / v)} = ${minutesWritten(t)}`,
   ],
   distance: (d, v, t) => [
-    `One mile: 60 ÷ ${tenths(v)} = ${minutesWritten(HOUR / v)}`,
-    `In ${toNearest(t, 1)} min: ${tenths(v)} × ${toNearest(t, 1)} ÷ 60 = ${miles(d)}`,
+    oneMile(v),
+    say("In {minutes} min: {sum}", {
+      minutes: toNearest(t, 1),
+      sum: `${tenths(v)} × ${toNearest(t, 1)} ÷ 60 = ${miles(d)}`,
+    }),
   ],
   speed: (d, v, t) => [
     `60 × ${tenths(d)} ÷ ${toNearest(t, 1)} = ${knots(v)}`,
-    `One mile: 60 ÷ ${tenths(v)} = ${minutesWritten(HOUR / v)}`,
+    oneMile(v),
   ],
 };
+
+/** @type {Record<string, string>} */
+const FOUND = { time: say("time"), distance: say("distance"), speed: say("speed") };
 
 /** @param {number} minutes @returns {string} in tenths where it is not whole: 17.1 min */
 const minutesWritten = (minutes) => `${toNearest(minutes * 10, 1) / 10} min`;
@@ -56,7 +66,7 @@ function render({ model, el: root }) {
     change("minutes")(within(toNearest((there / get("speed")) * HOUR, 1), 1, LONGEST), done);
   }
 
-  const boat = slider("The boat", 0, LEG, draw("circle", { class: "nav-reach", r: 44 }), boatFromAbove());
+  const boat = slider(say("The boat"), 0, LEG, draw("circle", { class: "nav-reach", r: 44 }), boatFromAbove());
   const gone = draw("path", { class: "nav-sight" });
   const down = draw("path", { class: "nav-across" });
   const ruler = draw("g", {});
@@ -65,23 +75,23 @@ function render({ model, el: root }) {
   const drawing = drawingOf(
     400,
     draw("path", { class: "nav-land", d: "M0 118Q44 128 46 168T34 226Q26 252 0 258Z" }),
-    label("The way, in miles", 620, 40, { "text-anchor": "end" }),
+    label(say("The way, in miles"), 620, 40, { "text-anchor": "end" }),
     mile,
     mileWords,
     mileLine(mileAt, LEG, 180),
     gone,
     down,
     boat,
-    label("The time, at this speed", 620, 378, { "text-anchor": "end" }),
+    label(say("The time, at this speed"), 620, 378, { "text-anchor": "end" }),
     ruler,
   );
 
   const finds = oneOf(
-    "What do you want to find?",
+    say("What do you want to find?"),
     [
-      ["time", "Find the time"],
-      ["distance", "the distance"],
-      ["speed", "the speed"],
+      ["time", say("Find the time")],
+      ["distance", say("the distance")],
+      ["speed", say("the speed")],
     ],
     (find) => {
       const [distance, speed, minutes] = now();
@@ -96,24 +106,24 @@ function render({ model, el: root }) {
   /** @type {Record<string, ReturnType<typeof quantityControl>>} */
   const controls = {
     distance: quantityControl(
-      "Distance",
+      say("Distance"),
       { min: 0.1, max: LEG, step: 0.1, unit: "NM", say: miles },
       change("distance"),
     ),
     speed: quantityControl(
-      "Speed over the ground",
+      say("Speed over the ground"),
       { min: 1, max: FASTEST, step: 0.5, unit: "kn", say: knots },
       change("speed"),
     ),
     time: quantityControl(
-      "Time",
+      say("Time"),
       { min: 10, max: LONGEST, step: 1, unit: "min", say: duration },
       change("minutes"),
     ),
   };
   const { node, sentence } = demoFrame(
-    "Distance, speed and time",
-    "A boat on its way along a line of miles, with the time below",
+    say("Distance, speed and time"),
+    say("A boat on its way along a line of miles, with the time below"),
     drawing,
     finds.node,
     found.node,
@@ -132,15 +142,18 @@ function render({ model, el: root }) {
     set(boat, {
       transform: `translate(${x} 180)`,
       "aria-valuenow": tenths(distance),
-      "aria-valuetext": `${miles(distance)} gone, ${duration(minutes)}`,
+      "aria-valuetext": say("{miles} gone, {time}", {
+        miles: miles(distance),
+        time: duration(minutes),
+      }),
     });
     const step = markEvery(most);
     ruler.replaceChildren(timeAxis(at, Math.floor(most / step) * step, 284));
     ruler.append(draw("path", { class: "nav-axis", d: `M${at(0)} 284H${mileAt(LEG)}` }));
     set(mile, { d: `M${mileAt(0)} 132v-14H${mileAt(1)}v14M${mileAt(0.5)} 118V76` });
-    mileWords.textContent = `one mile: ${minutesWritten(HOUR / speed)}`;
+    mileWords.textContent = say("one mile: {time}", { time: minutesWritten(HOUR / speed) });
     finds.show(find);
-    found.node.firstChild.textContent = find;
+    found.node.firstChild.textContent = FOUND[find];
     found.value.textContent =
       find === "time" ? duration(minutes) : find === "speed" ? knots(speed) : miles(distance);
     found.more.textContent = find === "time" && minutes >= HOUR ? `= ${toNearest(minutes, 1)} min` : "";
@@ -149,9 +162,14 @@ function render({ model, el: root }) {
     controls.time.show(toNearest(minutes, 1));
     for (const [name, control] of Object.entries(controls)) control.node.hidden = name === find;
     showLines(sums, SUMS[find](distance, speed, minutes));
-    sentence.textContent =
-      `At ${knots(speed)} you need ${minutesWritten(HOUR / speed)} for one mile, and in six ` +
-      `minutes you come ${toNearest(speed * 10, 1) / 100} NM.`;
+    sentence.textContent = say(
+      "At {speed} you need {time} for one mile, and in six minutes you come {miles} NM.",
+      {
+        speed: knots(speed),
+        time: minutesWritten(HOUR / speed),
+        miles: toNearest(speed * 10, 1) / 100,
+      },
+    );
   }
 
   slides(boat, drawing, { from: (x) => (x / 520) * LEG, now: () => now()[0], step: 0.5, fine: 0.1 }, move);

@@ -9,7 +9,8 @@ import traitlets
 
 from navlib import waters
 from navlib.gridref import HUNDRED_KM, NATIONAL
-from navlib.sheets import Sheet, land_map
+from navlib.pictures.laid import LaidSheet, laid
+from navlib.questions.picture import SheetWindow
 from navlib.widgets.demos.demonstration import Demonstration
 from navlib.widgets.shown import front
 
@@ -87,7 +88,7 @@ class Romer(OfPlace):
     @traitlets.default("place_on_picture")
     def _lies(self) -> list[float]:
         sheet = _harbour()
-        return [sheet.width_mm, sheet.height_mm, *sheet.grid_at(0, 0), sheet.scale / 1000]
+        return [sheet.width_mm, sheet.height_mm, *sheet.grid_at(0, 0), sheet.window.scale / 1000]
 
     @traitlets.default("places")
     def _marks(self) -> list[list[object]]:
@@ -97,11 +98,10 @@ class Romer(OfPlace):
 
 
 @lru_cache(maxsize=1)
-def _harbour() -> Sheet:
+def _harbour() -> LaidSheet:
     """Return the piece of the land map that lies under the romer."""
-    return land_map(
-        waters.load("kessoray"), (95_280.0, 999_900.0), scale=25_000, size_mm=(112.0, 82.0)
-    )
+    place, size = (95_280.0, 999_900.0), (112.0, 82.0)
+    return laid(SheetWindow("kessoray", 25_000, place, size, (), ""))
 
 
 class TwoReferences(OfPlace):

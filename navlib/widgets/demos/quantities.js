@@ -45,7 +45,7 @@ const within = (value, low, high) => Math.min(Math.max(value, low), high);
  *   read are for a box that holds more than a number
  * @param {(value: number, done: boolean) => void} told  done is false while the slider moves
  */
-function quantityControl(label, { min, max, step, unit, say, write, read, heard = unit }, told) {
+function quantityControl(label, { min, max, step, unit, say: aloud, write, read, heard = unit }, told) {
   const id = unique("quantity");
   const slider = sliding(id, { min, max, step }, told);
   const box = el("input", {
@@ -67,7 +67,7 @@ function quantityControl(label, { min, max, step, unit, say, write, read, heard 
   function show(value) {
     shown = value;
     slider.value = String(value);
-    slider.setAttribute("aria-valuetext", say(value));
+    slider.setAttribute("aria-valuetext", aloud(value));
     box.value = write ? write(value) : String(toNearest(value * 10, 1) / 10);
   }
 

@@ -43,7 +43,7 @@ function render({ model, el: root }) {
   const truth = northArrow("T");
   const legend = label("", FOOT[0], FLOOR + 34, { class: "nav-strong" });
   const bridge = draw("g", {});
-  const grips = slider("The year", FIRST, LAST, grip());
+  const grips = slider(say("The year"), FIRST, LAST, grip());
   const drawing = drawingOf(
     456,
     draw(

@@ -16,7 +16,11 @@ function passage(distance, speed, stream, turn) {
 
 /** @param {number} stream @returns {string} */
 const withOrAgainst = (stream) =>
-  stream === 0 ? "no stream" : `${knots(Math.abs(stream))} ${stream > 0 ? "with" : "against"} you`;
+  stream === 0
+    ? say("no stream")
+    : stream > 0
+      ? say("{rate} with you", { rate: knots(stream) })
+      : say("{rate} against you", { rate: knots(-stream) });
 
 /** @param {{model: any, el: HTMLElement}} context */
 function render({ model, el: root }) {
@@ -33,38 +37,38 @@ function render({ model, el: root }) {
 
   const way = draw("g", {});
   const bars = draw("g", {});
-  const turn = slider("The turn of the stream", 0, 4 * HOUR, grip());
+  const turn = slider(say("The turn of the stream"), 0, 4 * HOUR, grip());
   const drawing = drawingOf(
     520,
-    label("The way: a dot every ten minutes", 48, 42, { "text-anchor": "start", class: "nav-strong" }),
+    label(say("The way: a dot every ten minutes"), 48, 42, { "text-anchor": "start", class: "nav-strong" }),
     mileLine(mileAt, distance, 116),
     way,
-    label("The time it takes", 48, 264, { "text-anchor": "start", class: "nav-strong" }),
+    label(say("The time it takes"), 48, 264, { "text-anchor": "start", class: "nav-strong" }),
     bars,
     turn,
   );
 
-  const there = reading("from start to end");
-  const still = reading("without a stream");
+  const there = reading(say("from start to end"));
+  const still = reading(say("without a stream"));
   const sums = el("ul", { class: "nav-sums" });
   const speed = quantityControl(
-    "Speed through the water",
+    say("Speed through the water"),
     { min: 2.5, max: 5, step: 0.5, unit: "kn", say: knots },
     change("speed", 2.5, 5),
   );
   const stream = quantityControl(
-    "Stream at first: + with you, − against you",
+    say("Stream at first: + with you, − against you"),
     { min: -1.5, max: 1.5, step: 0.5, unit: "kn", say: withOrAgainst },
     change("stream", -1.5, 1.5),
   );
   const after = quantityControl(
-    "It turns after",
+    say("It turns after"),
     { min: 0, max: 4 * HOUR, step: 5, unit: "min", say: duration },
     turned,
   );
   const { node, sentence } = demoFrame(
-    "The stream turns",
-    "A boat’s way with a dot every ten minutes, and its time as bars",
+    say("The stream turns"),
+    say("A boat’s way with a dot every ten minutes, and its time as bars"),
     drawing,
     there.node,
     still.node,
@@ -97,13 +101,16 @@ function render({ model, el: root }) {
     bars.replaceChildren(
       bar("first", at(0), at(leg.before), 280, duration(leg.before)),
       bar("second", at(leg.before), at(leg.total), 280, leg.after > 0.5 ? duration(leg.after) : ""),
-      bar("not-so", at(0), at(plain), 374, `${duration(plain)} without a stream`),
+      bar("not-so", at(0), at(plain), 374, say("{time} without a stream", { time: duration(plain) })),
       timeAxis(at, most(), 452),
     );
     set(turn, {
       transform: `translate(${at(Math.min(get("turn"), most()))} 350)`,
       "aria-valuenow": get("turn"),
-      "aria-valuetext": `after ${duration(get("turn"))}, ${miles(leg.gone)} gone`,
+      "aria-valuetext": say("after {time}, {miles} gone", {
+        time: duration(get("turn")),
+        miles: miles(leg.gone),
+      }),
     });
     there.value.textContent = duration(leg.total);
     still.value.textContent = duration(plain);
@@ -175,29 +182,51 @@ function streamArrow(rate, from, to, minutes) {
 function lines(leg, water, rate, distance) {
   const sign = (/** @type {number} */ one) => (one < 0 ? "−" : "+");
   const over = (/** @type {number} */ one, /** @type {number} */ ground) =>
-    `${tenths(water)} ${sign(one)} ${tenths(Math.abs(one))} = ${knots(ground)} over the ground`;
+    say("{sum} over the ground", {
+      sum: `${tenths(water)} ${sign(one)} ${tenths(Math.abs(one))} = ${knots(ground)}`,
+    });
+  const at = (
+    /** @type {number} */ time,
+    /** @type {number} */ speed,
+    /** @type {number} */ gone,
+  ) =>
+    say("{time} at {speed}: {miles}", {
+      time: duration(time),
+      speed: knots(speed),
+      miles: miles(gone),
+    });
   const left = distance - leg.gone;
   return [
     ...(leg.before > 0.5
-      ? [over(rate, leg.first), `${duration(leg.before)} at ${knots(leg.first)}: ${miles(leg.gone)}`]
+      ? [over(rate, leg.first), at(leg.before, leg.first, leg.gone)]
       : []),
     ...(leg.after > 0.5
-      ? [over(-rate, leg.second), `${miles(left)} left at ${knots(leg.second)}: ${duration(leg.after)}`]
+      ? [
+          over(-rate, leg.second),
+          say("{miles} left at {speed}: {time}", {
+            miles: miles(left),
+            speed: knots(leg.second),
+            time: duration(leg.after),
+          }),
+        ]
       : []),
   ];
 }
 
 /** @param {Passage} leg @param {number} plain @param {number} rate */
 function told(leg, plain, rate) {
-  if (rate === 0) return "No stream: the speed over the ground is the speed through the water.";
-  if (leg.after < 0.5) return "The stream turns only after you are there: one speed for the whole way.";
-  if (leg.before < 0.5) return "The stream has turned before you start: one speed for the whole way.";
+  if (rate === 0) return say("No stream: the speed over the ground is the speed through the water.");
+  if (leg.after < 0.5) return say("The stream turns only after you are there: one speed for the whole way.");
+  if (leg.before < 0.5) return say("The stream has turned before you start: one speed for the whole way.");
   const gain = toNearest(plain, 1) - toNearest(leg.total, 1);
+  const time = duration(Math.abs(gain));
   const net =
     gain === 0
-      ? "What it takes and what it gives are the same here"
-      : `In all it ${gain > 0 ? "saves" : "costs"} you ${duration(Math.abs(gain))}`;
-  return `${net}. Dots close together are slow miles, and the slow part lasts.`;
+      ? say("What it takes and what it gives are the same here.")
+      : gain > 0
+        ? say("In all it saves you {time}.", { time })
+        : say("In all it costs you {time}.", { time });
+  return `${net} ${say("Dots close together are slow miles, and the slow part lasts.")}`;
 }
 
 export default { render };

@@ -1,8 +1,8 @@
 // @ts-check
 // A bearing and its back bearing on one protractor ring.
 
-const QUARTERS = ["north-east", "south-east", "south-west", "north-west"];
-const CARDINALS = ["due north", "due east", "due south", "due west"];
+const QUARTERS = [say("north-east"), say("south-east"), say("south-west"), say("north-west")];
+const CARDINALS = [say("due north"), say("due east"), say("due south"), say("due west")];
 const RING = 192;
 const BAND = RING * 0.78; // where the ring's band of ticks and figures begins
 const OUT = 274; // how far B is drawn from A
@@ -12,8 +12,12 @@ function quarterWords(degrees) {
   const whole = toNearest(wrap(degrees), 1) % 360;
   if (whole % 90 === 0) return CARDINALS[whole / 90];
   const quarter = Math.floor(whole / 90);
-  const to = quarter === 3 ? "360, which is 000" : figures((quarter + 1) * 90);
-  return `${QUARTERS[quarter]}: between ${figures(quarter * 90)} and ${to}`;
+  const to = quarter === 3 ? say("360, which is 000") : figures((quarter + 1) * 90);
+  return say("{quarter}: between {from} and {to}", {
+    quarter: QUARTERS[quarter],
+    from: figures(quarter * 90),
+    to,
+  });
 }
 
 /** @param {number} there @returns {string} the sum that gives the back bearing */
@@ -55,7 +59,7 @@ function render({ model, el: root }) {
       class: "nav-turns",
       tabindex: 0,
       role: "slider",
-      "aria-label": "Place B",
+      "aria-label": say("Place B"),
       "aria-valuemin": 0,
       "aria-valuemax": 359,
     },
@@ -89,14 +93,14 @@ function render({ model, el: root }) {
     place,
   );
 
-  const out = reading("From A to B");
-  const home = reading("From B back to A");
+  const out = reading(say("From A to B"));
+  const home = reading(say("From B back to A"));
   const lies = el("p", { class: "nav-lies" });
   const sums = el("p", { class: "nav-line" });
-  const direction = angleControl("Bearing from A to B", { min: 0, max: 359, step: 1 }, change);
+  const direction = angleControl(say("Bearing from A to B"), { min: 0, max: 359, step: 1 }, change);
   const { node, sentence } = demoFrame(
-    "There and back",
-    "Two places, the line between them, a protractor ring round A",
+    say("There and back"),
+    say("Two places, the line between them, a protractor ring round A"),
     drawing,
     out.node,
     home.node,
@@ -117,15 +121,17 @@ function render({ model, el: root }) {
     });
     set(quarter, { d: whole % 90 ? wedge(Math.floor(whole / 90), BAND) : "" });
     out.value.textContent = bearing(whole, north);
-    out.more.textContent = `say “${spoken(whole)}”`;
+    out.more.textContent = say("say “{digits}”", { digits: spoken(whole) });
     home.value.textContent = bearing(whole + 180, north);
-    home.more.textContent = `say “${spoken(whole + 180)}”`;
-    lies.textContent = `B lies ${quarterWords(whole)}.`;
+    home.more.textContent = say("say “{digits}”", { digits: spoken(whole + 180) });
+    lies.textContent = say("B lies {where}.", { where: quarterWords(whole) });
     sums.textContent = backSum(whole);
     direction.show(whole);
-    sentence.textContent =
-      `The line crosses the ring twice: at ${figures(whole)} on the way to B, and straight ` +
-      `across at ${figures(whole + 180)} on the way back.`;
+    sentence.textContent = say(
+      "The line crosses the ring twice: at {there} on the way to B, and straight across at " +
+        "{back} on the way back.",
+      { there: figures(whole), back: figures(whole + 180) },
+    );
   }
 
   swings(place, drawing, [0, 0], get, change);

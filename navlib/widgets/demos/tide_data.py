@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from navlib import waters
 from navlib.grids import convergence, from_grid
+from navlib.language.days import full, in_year
 from navlib.questions.tides.draws import HEIGHT, KESSORAY, ORRIMER, levels, model, turns_about
 from navlib.questions.tides.rates import LETTERS, printed_row, rows
 from navlib.questions.tides.steps import ahead
@@ -54,7 +55,7 @@ def day_of(name: str) -> dict[str, Any]:
     heights = port.heights([midnight + timedelta(minutes=int(m)) for m in minutes])
     return {
         "port": port.name,
-        "date": f"{day.day} {day:%B %Y}",
+        "date": full(day),
         "ahead": int(ahead(midnight)) if water == KESSORAY else 0,
         "turns": [_turn(turn, midnight) for turn in _covering(turns, midnight)],
         "curve": [[int(m), round(float(h), 3)] for m, h in zip(minutes, heights, strict=True)],
@@ -112,7 +113,7 @@ def fortnight() -> dict[str, Any]:
     days = [first + timedelta(days=n) for n in range(count)]
     strongest = max(rows(GATE).values(), key=lambda row: row.spring_kn)
     return {
-        "days": [f"{day.day} {day:%B}" for day in days],
+        "days": [in_year(day) for day in days],
         "ranges": [HEIGHT.rounded(model(KESSORAY).standard_range_on(day)) for day in days],
         "means": mean_ranges(),
         "gate": f"{GATE}, {model(KESSORAY).diamond(GATE).name}",

@@ -35,7 +35,7 @@ class TideByRule(OfTides):
     """
 
     words = (
-        "A figure to move: a day's tide by the rule of twelfths, at springs, at neaps, and mixed."
+        "A figure to move: a day’s tide by the rule of twelfths, at springs, at neaps, and mixed."
     )
     _esm = _front_of("tide_day", "tide_by_rule")
 
@@ -73,7 +73,7 @@ class SecondaryTide(OfTides):
     `clock` is the standard port's time in minutes from midnight UT, `height` its height in metres.
     """
 
-    words = "A figure to move: a secondary port's time and height differences between the columns."
+    words = "A figure to move: a secondary port’s time and height differences between the columns."
     _esm = _front_of("difference_graphs", "secondary_tide")
 
     port = traitlets.Int(0, min=0).tag(sync=True)

@@ -32,27 +32,27 @@ function render({ model, el: root }) {
   const half = scale(40, 600, 2);
 
   const bars = draw("g", {});
-  const grips = ["Time out", "Time home"].map((name) => slider(name, 0, most / 2, grip()));
+  const grips = [say("Time out"), say("Time home")].map((name) => slider(name, 0, most / 2, grip()));
   const drawing = drawingOf(
     480,
-    label("The way: two halves", 40, 44, { "text-anchor": "start", class: "nav-strong" }),
-    bar("first", half(0), half(1), 60, `out ${miles(distance)}`),
-    bar("second", half(1), half(2), 60, `home ${miles(distance)}`),
-    label("The time it takes", 40, 176, { "text-anchor": "start", class: "nav-strong" }),
+    label(say("The way: two halves"), 40, 44, { "text-anchor": "start", class: "nav-strong" }),
+    bar("first", half(0), half(1), 60, say("out {miles}", { miles: miles(distance) })),
+    bar("second", half(1), half(2), 60, say("home {miles}", { miles: miles(distance) })),
+    label(say("The time it takes"), 40, 176, { "text-anchor": "start", class: "nav-strong" }),
     bars,
     timeAxis(at, most, 428),
     ...grips,
   );
 
-  const mean = reading("mean speed");
-  const guess = reading("mean of the speeds");
+  const mean = reading(say("mean speed"));
+  const guess = reading(say("mean of the speeds"));
   const sums = el("ul", { class: "nav-sums" });
   const range = { min: SLOWEST, max: QUICKEST, step: 0.5, unit: "kn", say: knots };
-  const out = quantityControl("Speed out", range, change("out"));
-  const home = quantityControl("Speed home", range, change("home"));
+  const out = quantityControl(say("Speed out"), range, change("out"));
+  const home = quantityControl(say("Speed home"), range, change("home"));
   const { node, sentence } = demoFrame(
-    "Out and home",
-    "The same way out and home, and the time for each as bars",
+    say("Out and home"),
+    say("The same way out and home, and the time for each as bars"),
     drawing,
     mean.node,
     guess.node,
@@ -68,14 +68,14 @@ function render({ model, el: root }) {
     bars.replaceChildren(
       bar("first", at(0), at(trip.first), 192, duration(trip.first)),
       bar("second", at(trip.first), end, 192, duration(trip.second)),
-      label("If the mean of the speeds were right", 40, 312, {
+      label(say("If the mean of the speeds were right"), 40, 312, {
         "text-anchor": "start",
         class: "nav-strong",
       }),
-      bar("not-so", at(0), wrong, 328, `${duration(trip.guessed)} at ${knots(trip.guess)}`),
+      bar("not-so", at(0), wrong, 328, timeAt(trip.guessed, trip.guess)),
       draw("path", { class: "nav-now", d: late ? `M${end} 322V420M${wrong} 356H${end}` : "" }),
       late
-        ? label(`${late} min late`, end - 10, 414, {
+        ? label(say("{minutes} min late", { minutes: late }), end - 10, 414, {
             class: "nav-strong nav-warm",
             "text-anchor": "end",
           })
@@ -85,14 +85,18 @@ function render({ model, el: root }) {
       set(grips[n], {
         transform: `translate(${at(n ? trip.total : trip.first)} 262)`,
         "aria-valuenow": toNearest(minutes, 1),
-        "aria-valuetext": `${duration(minutes)} at ${knots(get(n ? "home" : "out"))}`,
+        "aria-valuetext": timeAt(minutes, get(n ? "home" : "out")),
       });
     }
     mean.value.textContent = knots(trip.mean);
     guess.value.textContent = knots(trip.guess);
     showLines(sums, [
-      `Time: ${toNearest(trip.first, 1)} + ${toNearest(trip.second, 1)} = ${toNearest(trip.total, 1)} min`,
-      `Mean: 60 × ${tenths(2 * distance)} ÷ ${toNearest(trip.total, 1)} = ${knots(trip.mean)}`,
+      say("Time: {sum} min", {
+        sum: `${toNearest(trip.first, 1)} + ${toNearest(trip.second, 1)} = ${toNearest(trip.total, 1)}`,
+      }),
+      say("Mean: {sum}", {
+        sum: `60 × ${tenths(2 * distance)} ÷ ${toNearest(trip.total, 1)} = ${knots(trip.mean)}`,
+      }),
     ]);
     out.show(get("out"));
     home.show(get("home"));
@@ -120,14 +124,19 @@ function render({ model, el: root }) {
   return () => model.off("change:out change:home", show);
 }
 
+/** @param {number} minutes @param {number} speed */
+const timeAt = (minutes, speed) =>
+  say("{time} at {speed}", { time: duration(minutes), speed: knots(speed) });
+
 /** @param {ReturnType<typeof thereAndHome>} trip @param {number} out @param {number} home */
 function said(trip, out, home) {
-  if (out === home) return "Both ways at one speed: only then is the mean of the speeds right.";
+  if (out === home) return say("Both ways at one speed: only then is the mean of the speeds right.");
   const slow = Math.max(trip.first, trip.second);
   const share = toNearest((slow / trip.total) * 100, 1);
-  return (
-    `The slow half lasts longer: ${share} % of the time you go at ` +
-    `${knots(Math.min(out, home))}. So the mean, ${knots(trip.mean)}, lies nearer to it.`
+  return say(
+    "The slow half lasts longer: {share} % of the time you go at {slow}. So the mean, {mean}, " +
+      "lies nearer to it.",
+    { share, slow: knots(Math.min(out, home)), mean: knots(trip.mean) },
   );
 }
 

@@ -1,6 +1,5 @@
 """The chart table: a sheet that is worked on with instruments, by hand or from Python."""
 
-import os
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -8,18 +7,25 @@ import traitlets
 
 from navlib import waters
 from navlib.instruments import Handled, on_ground, on_paper
-from navlib.questions.picture import TOOLS
-from navlib.sheets import Sheet, land_map, sea_chart
+from navlib.pictures.deck import on_deck
+from navlib.pictures.laid import LaidSheet, laid
+from navlib.questions.deck import DECK_TOOLS
+from navlib.questions.picture import TOOLS, SheetWindow
 from navlib.waters import Place
 from navlib.widgets.shown import CHART_TABLE, TABLE_STYLE, Shown, front
 
-EVERY_TOOL = (*TOOLS["land map"], *(t for t in TOOLS["sea chart"] if t not in TOOLS["land map"]))
+EVERY_TOOL = (
+    *TOOLS["land map"],
+    *(t for t in TOOLS["sea chart"] if t not in TOOLS["land map"]),
+    *DECK_TOOLS,
+)
 
 
 class ChartTable(Shown):
     """A sheet on a table, with instruments that the learner or Python moves.
 
-    `tools` names the instruments in the tray; all of them unless given. `lies` maps each
+    `tools` names the instruments in the tray; all of them unless given, and with `deck` those of the
+    deck case that the sheet is then folded into (see `chart_table`). `lies` maps each
     instrument on the sheet to where it lies, in millimetres of the sheet from its upper left
     corner and degrees; it changes when a movement ends, and what is set is shown at once.
     `handled` says the same on the ground; `lay` puts instruments where they belong on the ground.
@@ -28,25 +34,27 @@ class ChartTable(Shown):
     _esm = front("kit.js", *CHART_TABLE, "table/table.js")
     _css = front("kit.css", "sheet.css", *TABLE_STYLE)
 
+    pictured = True
+
     title = traitlets.Unicode().tag(sync=True)
     picture = traitlets.Dict().tag(sync=True)
     lies = traitlets.Dict().tag(sync=True)
 
     def __init__(
         self,
-        sheet: Sheet,
+        sheet: LaidSheet,
         tools: Sequence[str] | None = None,
         *,
         title: str = "",
         lies: Mapping[str, Any] | None = None,
-        still: bytes | None = None,
+        deck: bool | str = False,
     ) -> None:
         chosen = tuple(tools or EVERY_TOOL)
         if unknown := [tool for tool in chosen if tool not in EVERY_TOOL]:
             raise ValueError(
                 f"There is no instrument called “{unknown[0]}”. There are: {', '.join(EVERY_TOOL)}."
             )
-        self.sheet, self.still = sheet, still
+        self.sheet = sheet
         self.words = f"{title}\n\n{sheet.alt}" if title else sheet.alt
         picture = {
             "svg": sheet.svg(),
@@ -55,6 +63,8 @@ class ChartTable(Shown):
             "height_mm": sheet.height_mm,
             "tools": list(chosen),
         }
+        if deck:
+            picture = on_deck(picture, title, "" if deck is True else deck)
         super().__init__(title=title, picture=picture, lies=dict(lies or {}))
 
     @property
@@ -83,26 +93,29 @@ def chart_table(
     size_mm: tuple[float, float] = (230.0, 150.0),
     tools: Sequence[str] | None = None,
     title: str = "",
+    deck: bool | str = False,
 ) -> ChartTable:
     """Return the table with a piece of a water's "land map" or "sea chart" on it.
 
     `centre` is easting and northing in grid metres (the water's middle unless given), `scale` the
     denominator (the water's first), `size_mm` what is shown, `tools` the instruments (those for
-    the sheet). Raises ValueError for another sheet, OutsideWaters where the water ends.
+    the sheet). With `deck` the sheet lies folded in a deck case, "A3" to "A6" or one that it has to
+    be folded for, with what is at hand there. Raises ValueError for another sheet or case,
+    OutsideWaters where the water ends.
     """
     if sheet not in TOOLS:
         raise ValueError(f"A sheet is {' or '.join(TOOLS)}, not “{sheet}”.")
     here = waters.load(water)
     scales = here.settings.scales
     west, south, east, north = here.bounds
-    draw, usual = (
-        (sea_chart, scales.sea_chart) if sheet == "sea chart" else (land_map, scales.land_map)
-    )
-    drawn = draw(
-        here,
+    usual = scales.sea_chart if sheet == "sea chart" else scales.land_map
+    picture = SheetWindow(
+        water,
+        scale or usual[0],
         centre or ((west + east) / 2, (south + north) / 2),
-        scale=scale or usual[0],
-        size_mm=size_mm,
+        size_mm,
+        (),
+        "",
+        sheet="sea chart" if sheet == "sea chart" else "land map",
     )
-    still = drawn.png(dpi=80) if os.environ.get("NAVLIB_STILLS") else None
-    return ChartTable(drawn, tools or TOOLS[sheet], title=title, still=still)
+    return ChartTable(laid(picture), tools or TOOLS[sheet], title=title, deck=deck)

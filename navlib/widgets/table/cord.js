@@ -5,6 +5,9 @@
  * straight, or null while it lies along its points.
  * @typedef {{points: Spot[], straight: null | {x: number, y: number, turn: number}}} CordLie */
 
+/** A cord with knots also tells how far apart they are, 0 while none are tied.
+ * @typedef {CordLie & {knots: number}} KnottedLie */
+
 /** A cord laid by hand follows at steps of this, mm. */
 const LAID_MM = 2.5;
 
@@ -13,10 +16,14 @@ const lengthOf = (points) => points.slice(1).reduce((sum, point, n) => sum + spa
 
 /**
  * @param {Top} top
+ * @param {boolean} [knotted]  whether knots can be tied in it
  * @returns {Instrument}
  */
-function cord(top) {
+function cord(top, knotted = false) {
   const { size } = top;
+  /** How far apart its knots are, mm; 0 while there are none. */
+  let every = 0;
+  const knots = draw("g", { class: "nav-knots" });
   /** @type {Spot[]} */
   let points = [];
   /** @type {CordLie["straight"]} */
@@ -66,8 +73,14 @@ function cord(top) {
   );
   const whole = draw("g", {}, pulled, grip);
   const laid = draw("g", {}, edge, twist, beads);
-  const node = draw("g", { class: "nav-cord-all", role: "group", "aria-label": say("Cord") }, laid);
+  const called = knotted ? say("Cord with knots") : say("Cord");
+  const node = draw("g", { class: "nav-cord-all", role: "group", "aria-label": called }, laid);
 
+  const tie = button(say("Tie knots this far apart"), () => {
+    every = lengthOf(points);
+    show();
+    top.moved();
+  });
   const along_ = button(say("Lay it along a way"), () => layByHand());
   const pull = button("", () => {
     if (straight) straight = null;
@@ -178,11 +191,12 @@ function cord(top) {
   }
 
   function show() {
-    node.replaceChildren(straight ? whole : laid);
+    node.replaceChildren(straight ? whole : laid, knots);
     pull.textContent = straight ? say("Lay it back") : say("Pull it straight");
     if (straight) {
       const far = lengthOf(points);
       const [x2, y2] = along(straight.x, straight.y, straight.turn, far);
+      tied(knots, [[straight.x, straight.y], [x2, y2]], every);
       for (const line of [pulledHit, pulledEdge, pulledTwist]) {
         set(line, { x1: straight.x, y1: straight.y, x2, y2 });
       }
@@ -192,6 +206,7 @@ function cord(top) {
       return;
     }
     const path = points.map((point) => point.join(",")).join(" ");
+    tied(knots, points, every);
     edge.setAttribute("points", path);
     twist.setAttribute("points", path);
     if (beads.children.length !== points.length) {
@@ -216,17 +231,19 @@ function cord(top) {
     lie: () => ({
       points: points.map(([x, y]) => [fine(x), fine(y)]),
       straight: straight && { x: fine(straight.x), y: fine(straight.y), turn: fine(straight.turn) },
+      ...(knotted ? { knots: fine(every) } : {}),
     }),
-    /** @param {CordLie} lie */
+    /** @param {CordLie & {knots?: number}} lie */
     lay(lie) {
       if (lie.points.length < 2) return;
       points = lie.points.map(([x, y]) => [x, y]);
       straight = lie.straight ? { ...lie.straight } : null;
+      every = lie.knots ?? 0;
       current = Math.min(current, points.length - 1);
       show();
     },
     seen: () => straight && show(),
-    panel: el("span", { class: "nav-panel" }, along_, pull),
+    panel: el("span", { class: "nav-panel" }, along_, pull, ...(knotted ? [tie] : [])),
     spoken: () =>
       straight
         ? say("Cord pulled straight, beginning {spot}, running {turn}.", {
@@ -238,7 +255,7 @@ function cord(top) {
             number: current + 1,
             spot: spokenSpot(points[current]),
           }),
-    how: say(
+    how: knotted ? knottedHow() : say(
       "Press “Lay it along a way” and draw along the coast, or drag its points. Then pull it straight and lay it on the scale.",
     ),
   };

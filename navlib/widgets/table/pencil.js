@@ -98,6 +98,7 @@ const RUBBED_MM = 3;
 
 /** @param {any} drawn @param {Spot} spot @returns {number} mm from a pencil line or mark */
 function offDrawn(drawn, spot) {
+  if ("r" in drawn) return Math.abs(span([drawn.x, drawn.y], spot) - drawn.r);
   if (!("x1" in drawn)) return span([drawn.x, drawn.y], spot);
   const [a, b] = /** @type {Spot[]} */ ([
     [drawn.x1, drawn.y1],

@@ -8,14 +8,33 @@
 /** @param {Size} sheet @returns {number} radius of the ring, mm: about a hand's protractor */
 const ringRadius = (sheet) => Math.min(35, 0.43 * Math.min(sheet.width, sheet.height));
 
+/** What differs from one round protractor to another: `reads` is how fine an eye reads it, degrees.
+ * @typedef {{style: string, name: string, radius: (sheet: Size) => number, reads: number, how: string,
+ *   ring: (radius: number) => any, spoken: (said: Record<string, string>) => string}} Round */
+
+/** @param {Top} top @returns {Instrument} */
+const protractor = (top) =>
+  roundProtractor(top, {
+    style: "nav-stiff",
+    name: say("Protractor"),
+    radius: ringRadius,
+    reads: 1,
+    ring: (radius) => ring(radius),
+    spoken: (said) =>
+      say("Protractor: middle {spot}, N turned to {turn}, the arm at {arm} on the ring.", said),
+    how: say(
+      "Drag the middle onto the point, lay N along the sheet’s north, swing the arm, and read the ring where the arm crosses it.",
+    ),
+  });
+
 /**
- * A protractor that the learner moves, turns and swings.
- * @param {Top} top
+ * A round protractor that the learner moves, turns and swings.
+ * @param {Top} top @param {Round} sort
  * @returns {Instrument}
  */
-function protractor(top) {
+function roundProtractor(top, sort) {
   const { size } = top;
-  const radius = ringRadius(size);
+  const radius = sort.radius(size);
   const reach = 2 * Math.hypot(size.width, size.height);
   const inset = 0.45 * radius;
   /** @type {ProtractorLie} */
@@ -46,7 +65,7 @@ function protractor(top) {
     placeAt(grip, ...along(0, 0, at, radius + 2.4), at);
     return grip;
   });
-  const band = ring(radius);
+  const band = sort.ring(radius);
   /** @returns {Spot} */
   const hub = () => [lie.x, lie.y];
   /** @param {Spot} spot */
@@ -99,7 +118,7 @@ function protractor(top) {
   const turned = draw("g", {}, face, band, turnHandle, armHandle);
   const node = draw(
     "g",
-    { class: "nav-protractor", role: "group", "aria-label": say("Protractor") },
+    { class: `nav-protractor ${sort.style}`, role: "group", "aria-label": sort.name },
     turned,
     moveHandle,
   );
@@ -109,8 +128,8 @@ function protractor(top) {
     turned.setAttribute("transform", `rotate(${lie.turn})`);
     arm.setAttribute("transform", `rotate(${lie.arm})`);
     placeAt(knob, 0, -knobDistance(hub(), lie.turn + lie.arm, radius + 8, top.seen()));
-    setValue(turnHandle, lie.turn);
-    setValue(armHandle, lie.arm);
+    setValue(turnHandle, toNearest(lie.turn, sort.reads));
+    setValue(armHandle, toNearest(lie.arm, sort.reads));
   }
 
   /** @param {ProtractorLie} next */
@@ -127,13 +146,11 @@ function protractor(top) {
     seen: show,
     edges: () => [[along(lie.x, lie.y, lie.turn + lie.arm, 2), along(lie.x, lie.y, lie.turn + lie.arm, reach)]],
     spoken: () =>
-      say("Protractor: middle {spot}, N turned to {turn}, the arm at {arm} on the ring.", {
+      sort.spoken({
         spot: spokenSpot(hub()),
-        turn: figures(lie.turn),
-        arm: figures(lie.arm),
+        turn: figures(toNearest(lie.turn, sort.reads)),
+        arm: figures(toNearest(lie.arm, sort.reads)),
       }),
-    how: say(
-      "Drag the middle onto the point, lay N along the sheet’s north, swing the arm, and read the ring where the arm crosses it.",
-    ),
+    how: sort.how,
   };
 }

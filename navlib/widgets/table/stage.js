@@ -1,13 +1,11 @@
 // @ts-check
 // The sheet on the table: drawn once, looked at as near as one likes, instruments over it.
 
-/** @typedef {{svg: string, alt: string, width_mm: number, height_mm: number, tools?: string[]}} Picture */
+/** @typedef {{svg: string, alt: string, width_mm: number, height_mm: number, tools?: string[],
+ *   deck?: Deck}} Picture */
 /** @typedef {{width: number, height: number}} Size */
 /** What is seen of the sheet, mm from its upper left corner.
  * @typedef {{left: number, top: number, right: number, bottom: number}} Seen */
-/** Who takes a stroke of the pencil on the bare sheet, in mm.
- * @typedef {{down: (x: number, y: number) => void, move: (x: number, y: number) => void,
- *   up: () => void, stop: () => void}} Stroke */
 
 const NEAREST = 8;
 const CLOSER = 1.5;
@@ -27,6 +25,7 @@ function stage(picture, looked) {
   const address = URL.createObjectURL(new Blob([picture.svg], { type: "image/svg+xml" }));
   const image = el("img", { src: address, alt: picture.alt, draggable: "false" });
   const space = draw("svg", { class: "nav-overlay" });
+  const leaf = el("div", { class: "nav-sheet-leaf" }, el("div", { class: "nav-sheet-cut" }, image), space);
   const node = el(
     "div",
     {
@@ -35,10 +34,13 @@ function stage(picture, looked) {
       role: "group",
       "aria-label": say("Sheet. Plus and minus: closer and further. Arrow keys: move it."),
     },
-    image,
-    space,
+    leaf,
   );
   node.style.setProperty("--nav-sheet-shape", String(size.width / size.height));
+  /** What can be seen of the sheet at all: the rest of it is folded away. @type {Seen} */
+  let fold = { left: 0, top: 0, right: size.width, bottom: size.height };
+  /** How large the sheet is in its place, where 1 fills it. */
+  let share = 1;
   let zoom = 1;
   /** The magnification at which the browser last drew the sheet sharp. */
   let sharp = 1;
@@ -46,22 +48,29 @@ function stage(picture, looked) {
   let top = 0;
   let settling = 0;
 
+  /** @returns {Size} how much of it there is in sight */
+  const looking = () => ({ width: (fold.right - fold.left) / zoom, height: (fold.bottom - fold.top) / zoom });
+
   /** @returns {Seen} */
   const seen = () => ({
     left,
     top,
-    right: left + size.width / zoom,
-    bottom: top + size.height / zoom,
+    right: left + looking().width,
+    bottom: top + looking().height,
   });
 
   function show() {
-    left = within(left, 0, size.width * (1 - 1 / zoom));
-    top = within(top, 0, size.height * (1 - 1 / zoom));
-    const [x, y] = [left / size.width, top / size.height].map((part) => part * zoom * 100);
-    image.style.width = image.style.height = `${sharp * 100}%`;
+    const { width, height } = looking();
+    left = within(left, fold.left, fold.right - width);
+    top = within(top, fold.top, fold.bottom - height);
+    const [x, y] = [left / size.width, top / size.height].map((part) => part * 100);
+    const large = (/** @type {number} */ all, /** @type {number} */ some) => `${(all / some / zoom) * sharp * 100}%`;
+    image.style.width = large(size.width, width);
+    image.style.height = large(size.height, height);
+    const grown = zoom / sharp;
     image.style.transform =
-      `translate(${-x / sharp}%, ${-y / sharp}%)` + (zoom === sharp ? "" : ` scale(${zoom / sharp})`);
-    space.setAttribute("viewBox", `${left} ${top} ${size.width / zoom} ${size.height / zoom}`);
+      `translate(${-x * grown}%, ${-y * grown}%)` + (zoom === sharp ? "" : ` scale(${grown})`);
+    space.setAttribute("viewBox", `${left} ${top} ${width} ${height}`);
     node.style.touchAction = zoom > 1 ? "none" : "pan-x pan-y";
     node.classList.toggle("nav-closer", zoom > 1);
     measure();
@@ -78,8 +87,8 @@ function stage(picture, looked) {
 
   /** Tell the style how many mm of sheet a pixel is, so that grips stay as large as a finger. */
   function measure() {
-    const width = node.clientWidth;
-    if (width) space.style.setProperty("--per-px", String(size.width / zoom / width));
+    const width = node.clientWidth * share;
+    if (width) space.style.setProperty("--per-px", String(looking().width / width));
   }
 
   /**
@@ -105,9 +114,33 @@ function stage(picture, looked) {
 
   /** @param {number} clientX @param {number} clientY @returns {[number, number]} mm of sheet */
   function spot(clientX, clientY) {
-    const box = node.getBoundingClientRect();
-    const [px, py] = [(clientX - box.left) / box.width, (clientY - box.top) / box.height];
-    return [left + (px * size.width) / zoom, top + (py * size.height) / zoom];
+    const { x, y } = new DOMPoint(clientX, clientY).matrixTransform(space.getScreenCTM().inverse());
+    return [x, y];
+  }
+
+  /**
+   * Fold the sheet so that this much of it is in sight.
+   * @param {Seen} next
+   */
+  function foldTo(next) {
+    fold = next;
+    [left, top, zoom, sharp] = [next.left, next.top, 1, 1];
+    node.style.setProperty("--nav-sheet-shape", String((next.right - next.left) / (next.bottom - next.top)));
+    show();
+    looked();
+  }
+
+  /**
+   * Let the sheet lie turned in its place, and a little shifted (parts of its width and height).
+   * @param {number} degrees @param {number} right @param {number} down
+   */
+  function turnTo(degrees, right, down) {
+    const [sin, cos] = [Math.abs(Math.sin((degrees * Math.PI) / 180)), Math.cos((degrees * Math.PI) / 180)];
+    const { width, height } = looking();
+    share = 0.95 / Math.max(cos + (height / width) * sin, cos + (width / height) * sin);
+    leaf.style.transform =
+      `translate(${right * 100}%, ${down * 100}%) rotate(${degrees}deg) scale(${share})`;
+    measure();
   }
 
   hands(node, { look, shift, spot, zoom: () => zoom });
@@ -122,6 +155,10 @@ function stage(picture, looked) {
     seen,
     look,
     zoom: () => zoom,
+    /** @returns {boolean} whether all of the sheet is in sight */
+    whole: () => looking().width >= size.width && looking().height >= size.height,
+    foldTo,
+    turnTo,
     close() {
       watch.disconnect();
       window.clearTimeout(settling);
@@ -236,43 +273,3 @@ const arrowStep = {
   ArrowUp: [0, -1],
   ArrowDown: [0, 1],
 };
-
-/**
- * A clear leaf over everything while the pencil is in the hand: it takes the next stroke.
- * `space.arm(stroke)` takes the pencil up, `space.arm(null)` lays it down.
- * @param {any} space @param {Size} size @param {(x: number, y: number) => [number, number]} spot
- */
-function pen(space, size, spot) {
-  const leaf = draw("rect", { class: "nav-leaf", width: size.width, height: size.height });
-  /** @type {Stroke | null} */
-  let stroke = null;
-  let drawing = false;
-  leaf.style.touchAction = "none";
-  leaf.style.display = "block";
-  leaf.addEventListener("pointerdown", (/** @type {PointerEvent} */ event) => {
-    if (event.button !== 0) return;
-    event.preventDefault();
-    event.stopPropagation();
-    leaf.setPointerCapture(event.pointerId);
-    drawing = true;
-    stroke?.down(...spot(event.clientX, event.clientY));
-  });
-  leaf.addEventListener("pointermove", (/** @type {PointerEvent} */ event) => {
-    if (drawing) stroke?.move(...spot(event.clientX, event.clientY));
-  });
-  for (const end of ["pointerup", "pointercancel"]) {
-    leaf.addEventListener(end, () => {
-      if (drawing) stroke?.up();
-      drawing = false;
-    });
-  }
-  /** @param {Stroke | null} next */
-  space.arm = (next) => {
-    const old = stroke;
-    stroke = next;
-    drawing = false;
-    if (next) space.append(leaf);
-    else leaf.remove();
-    if (old && old !== next) old.stop();
-  };
-}

@@ -12,7 +12,7 @@ function render({ model, el: root }) {
     title,
     place,
   );
-  /** @type {ReturnType<typeof chartTable> | null} */
+  /** @type {ReturnType<typeof workedOn> | null} */
   let table = null;
   let sent = "";
 
@@ -20,7 +20,7 @@ function render({ model, el: root }) {
     title.textContent = model.get("title");
     title.hidden = !title.textContent;
     table?.close();
-    table = chartTable(model.get("picture"), {
+    table = workedOn(model.get("picture"), {
       moved(lies) {
         sent = JSON.stringify(lies);
         model.set("lies", lies);

@@ -40,6 +40,25 @@ const TOOLS = {
     take: say("Take the romer"),
     away: say("Put the romer away"),
   },
+  "soft protractor": {
+    make: softProtractor,
+    name: say("Soft protractor"),
+    take: say("Take the soft protractor"),
+    away: say("Put the soft protractor away"),
+  },
+  "knotted cord": {
+    make: knottedCord,
+    name: say("Cord with knots"),
+    take: say("Take the cord with knots"),
+    away: say("Put the cord with knots away"),
+  },
+  thumb: {
+    make: thumb,
+    name: say("Thumb"),
+    take: say("Lay the thumb on"),
+    away: say("Take the thumb off"),
+  },
   "pencil line": { make: pencilLine, name: say("Pencil line"), take: say("Draw a pencil line") },
   "pencil mark": { make: pencilMark, name: say("Pencil mark"), take: say("Make a pencil mark") },
+  "pencil circle": { make: pencilCircle, name: say("Pencil circle"), take: say("Draw a pencil circle") },
 };

@@ -17,6 +17,7 @@ function chartTable(picture, told) {
     for (const name of out) made[name].seen?.();
     whole.hidden = sheet.zoom() === 1;
   });
+  sheet.node.classList.toggle("nav-page", !tools.length); // to be read, not worked on
   const live = el("div", { class: "nav-live", "aria-live": "polite" });
   const how = el("p", { class: "nav-how" });
   const keys = el(
@@ -126,7 +127,7 @@ function chartTable(picture, told) {
       explain(out.at(-1));
     } else {
       bring(name);
-      if (sheet.zoom() > 1 || !before.length) made[name].take?.();
+      if (!sheet.whole() || !before.length) made[name].take?.();
       explain(name);
     }
     showTray();
@@ -270,6 +271,7 @@ function chartTable(picture, told) {
   showTray();
   return {
     node,
+    sheet,
     lies,
     lay: layAll,
     close() {

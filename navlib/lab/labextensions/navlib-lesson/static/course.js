@@ -1,7 +1,8 @@
 /* The ways between lessons: links, the browser's Back, and the heading that a link asks for.
  *
  * A link is an ordinary one, such as bearings.ipynb#Practice; JupyterLab alone would open it too,
- * but not bring its heading into view, and would lose the way back.
+ * but not bring its heading into view, and would lose the way back. Behind a second # stands the
+ * card that is meant below the heading: bearings.ipynb#Ten-exercises#bearings/exercise/3.
  */
 
 /* So many lessons stay open, each with a program of its own behind it. */
@@ -38,13 +39,17 @@ function keepWayBack() {
   };
 }
 
-/* Bring a heading to the top of the window and the keyboard to it, and keep both there while the
- * cells around it grow and JupyterLab settles; until the learner does something. */
-function land(panel, heading) {
+/* Bring a heading, or the card that is meant below it, to the top of the window and the keyboard to
+ * it, and keep both there while the cells around it grow and JupyterLab settles; until the learner
+ * does something. A card comes later than the headings: until then it is the heading. */
+function land(panel, asked) {
   const { node } = panel.content;
+  const [heading, place] = asked.split("#");
   const ends = ["wheel", "pointerdown", "keydown", "touchstart"];
   const show = () => {
-    const found = node.querySelector(`[data-jupyter-id="${CSS.escape(heading)}"]`);
+    const found =
+      (place && node.querySelector(`[data-nav-place="${CSS.escape(place)}"]`)) ||
+      node.querySelector(`[data-jupyter-id="${CSS.escape(heading)}"]`);
     if (!found || !found.checkVisibility()) return;
     found.scrollIntoView({ block: "start" });
     found.setAttribute("tabindex", "-1");

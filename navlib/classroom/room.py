@@ -1,0 +1,72 @@
+"""What all requests of the class service share: the store, the gate, the limits, the pictures."""
+
+import asyncio
+import hashlib
+import json
+import time
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import suppress
+from typing import Any, TypeVar
+
+from navlib.chain.question import Question
+from navlib.classroom.gate import Gate
+from navlib.classroom.judging import judgement, question_of
+from navlib.classroom.limits import Limit
+from navlib.classroom.people import People
+from navlib.classroom.pictures import Pictures
+from navlib.classroom.store import Row, Store, Written
+from navlib.marking import Marked, mark
+
+T = TypeVar("T")
+
+
+class Room:
+    """The service's state; all that must outlive it is in the store.
+
+    The store is used by one thread, so that answers are written down in the order they came in.
+    """
+
+    def __init__(self, store: Store, people: People, gate: Gate, pictures: Pictures) -> None:
+        self.store = store
+        self.people = people
+        self.gate = gate
+        self.pictures = pictures
+        self.answering = Limit(burst=20, every_s=0.2)
+        self.last_seen: dict[str, float] = {}
+        self._thread = ThreadPoolExecutor(1, thread_name_prefix="store")
+
+    async def do(self, work: Callable[[], T]) -> T:
+        """Return what `work` returns, done in the store's thread."""
+        return await asyncio.get_running_loop().run_in_executor(self._thread, work)
+
+    def seen(self, name: str) -> None:
+        """Note that somebody is there now."""
+        self.last_seen[name] = time.monotonic()
+
+    def tag(self, content: Any) -> str:
+        """Return a short text that stands for `content`."""
+        whole = json.dumps(content, sort_keys=True).encode()
+        return hashlib.sha256(whole).hexdigest()[:20]
+
+    def question_for(self, asked: Row, learner: str) -> Question:
+        """Return the question as that learner has it; raises Missing for who has not joined."""
+        seat = self.store.seat(asked["session"], learner)
+        return question_of(asked, self.store.session(asked["session"])["number"], seat)
+
+    def judge(self, kept: Written, written: dict[str, str]) -> Marked:
+        """Mark an answer that is written down already, and keep what came of it."""
+        question = question_of(kept.asked, kept.number, kept.seat)
+        marked = mark(question, written)
+        self.store.judged(kept.id, judgement(question, marked))
+        return marked
+
+    def catch_up(self) -> int:
+        """Judge what an earlier service wrote down and did not live to judge; return how many."""
+        judged = 0
+        for row in self.store.unjudged():
+            same = row["question"], row["learner"], row["key"], row["answers"]
+            with suppress(LookupError, ValueError):  # of a kind that there is no more
+                self.judge(self.store.hand_in(*same), row["answers"])
+                judged += 1
+        return judged

@@ -1,0 +1,1 @@
+"""What instruments lying on a sheet tell of the work that was done with them."""

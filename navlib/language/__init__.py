@@ -1,0 +1,51 @@
+"""The language in which a learner is spoken to: each text is looked up as it stands in the code.
+
+NAVLIB_LANGUAGE names a translator's file, in the PO format of GNU gettext; without it all is
+English. `python -m navlib texts` writes the file that a translator begins with.
+"""
+
+import os
+import re
+from collections.abc import Mapping
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+
+def say(text: str, values: Mapping[str, Any] | None = None) -> str:
+    """Return a text in the learner's language, with `values` put in for the names in braces."""
+    told = translations().get(text, text)
+    return told if values is None else told.format_map(values)
+
+
+def translations() -> dict[str, str]:
+    """Return every text that is translated with its translation; empty for English."""
+    file = os.environ.get("NAVLIB_LANGUAGE")
+    return _read(Path(file)) if file else {}
+
+
+@cache
+def _read(file: Path) -> dict[str, str]:
+    """Return the translations in a PO file, but for those that put other things in than the text.
+
+    Raises ValueError with the file's name if it cannot be read.
+    """
+    from babel.messages.pofile import PoFileError, read_po  # slow to import, and seldom needed
+
+    try:
+        with file.open("rb") as opened:
+            catalog = read_po(opened, abort_invalid=True)
+    except (OSError, PoFileError, UnicodeDecodeError) as problem:
+        raise ValueError(
+            f"NAVLIB_LANGUAGE is {file}, and that is no PO file that can be read: {problem}"
+        ) from None
+    return {
+        str(entry.id): str(entry.string)
+        for entry in catalog
+        if entry.id and entry.string and not entry.fuzzy and names(entry.string) <= names(entry.id)
+    }
+
+
+def names(text: Any) -> set[str]:
+    """Return the names in braces for which a text has values put in."""
+    return set(re.findall(r"\{(\w+)", str(text)))

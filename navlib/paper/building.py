@@ -1,0 +1,128 @@
+"""Variants of a paper: the same blueprint, other numbers and places, within the same bands."""
+
+from collections.abc import Sequence
+
+from navlib.chain.question import NoFairNumbers, QuestionType
+from navlib.paper.blueprint import Blueprint, SheetWanted
+from navlib.paper.choosing import askable, has_spots, measured, spots_of, suiting
+from navlib.paper.draft import CannotFill, Draft, Sitting, numbers
+from navlib.paper.frames import PaperSheet, window
+from navlib.paper.lots import code, content, lot_number
+from navlib.paper.variants import Paper
+from navlib.questions import held, question_type
+from navlib.questions.held import NothingHeld, View
+
+FIRST_SITTING = "first"
+LOOKED_AT = 32
+"""Windows of each sheet of which those with most to ask about are taken."""
+
+
+def build(
+    blueprint: Blueprint,
+    secret: bytes,
+    count: int,
+    sitting: str = FIRST_SITTING,
+    earlier: Sequence[Paper] | None = None,
+) -> tuple[Paper, ...]:
+    """Return `count` variants of a paper, numbered from 1, equal in difficulty.
+
+    The same secret, blueprint and sitting give the same papers, and a longer run begins with the
+    shorter one. Neighbours share no answer to a question, save one of which there are few (a
+    choice, a figure that a sheet prints once), and never all answers to it. In a sitting other than
+    the first, a paper shares no question and no set of answers with the `earlier` one of its number,
+    and none with any earlier paper where there is enough to draw from; unless they are given, they
+    are those of the first sitting. Raises CannotFill.
+    """
+    if sitting == FIRST_SITTING:
+        earlier = ()
+    elif earlier is None:
+        earlier = build(blueprint, secret, count)
+    made_for = _sitting(blueprint, secret, sitting, earlier)
+    codes, papers = {paper.code for paper in earlier}, list[Paper]()
+    for variant in range(1, count + 1):
+        draft = _filled(made_for, variant, papers[-1:])
+        name = next(
+            one for k in range(100) if (one := code(*made_for.lots, variant, k)) not in codes
+        )
+        codes.add(name)
+        made_for.used.update((item.number, numbers(item.question)) for item in draft.items)
+        papers.append(Paper(blueprint, sitting, variant, name, draft.questions(), draft.extracts()))
+    return tuple(papers)
+
+
+def _sitting(
+    blueprint: Blueprint, secret: bytes, sitting: str, earlier: Sequence[Paper]
+) -> Sitting:
+    """Return what all papers of a sitting share: kinds, bands and windows."""
+    lots = (secret, content(blueprint), sitting)
+    kinds = _chosen_kinds(blueprint, lots)
+    pools = [_pool(wanted, blueprint, lots, kinds) for wanted in blueprint.sheets]
+    bands = {number: measured(kind.kind, blueprint) for number, kind in kinds.items()}
+    used = {(item.number, numbers(item.question)) for paper in earlier for item in paper.items}
+    return Sitting(blueprint, lots, kinds, bands, pools, earlier, used)
+
+
+def _chosen_kinds(blueprint: Blueprint, lots: tuple[bytes, str, str]) -> dict[int, QuestionType]:
+    """Return the kind of question of each row: the same in all papers of a sitting."""
+    chosen: dict[int, QuestionType] = {}
+    for row in blueprint.rows:
+        able = [kind for kind in row.kinds if askable(kind, blueprint)]
+        if not able:
+            raise CannotFill(
+                f"Question {row.number} ({row.topic}): none of its kinds can be worked on the sheets "
+                f"of this paper. Its kinds: {', '.join(row.kinds)}."
+            )
+        taken = {kind.kind for kind in chosen.values()}
+        able = [kind for kind in able if kind not in taken] or able
+        number = lot_number(*lots, "kind", row.number)
+        chosen[row.number] = question_type(able[number % len(able)])
+    return chosen
+
+
+def _pool(
+    wanted: SheetWanted,
+    blueprint: Blueprint,
+    lots: tuple[bytes, str, str],
+    kinds: dict[int, QuestionType],
+) -> list[PaperSheet]:
+    """Return windows of a sheet, those with most for this paper's questions to ask about first."""
+    marked = [
+        kind
+        for kind in kinds.values()
+        if has_spots(kind.kind) and wanted in suiting(kind.kind, blueprint)
+    ]
+    start = lot_number(*lots, "windows", wanted.water, wanted.sheet, wanted.scale) % 10**6
+    found = [PaperSheet(window(wanted, seed)) for seed in range(start, start + LOOKED_AT)]
+    found.sort(key=lambda sheet: -_wealth(marked, sheet.view))
+    return found
+
+
+def _wealth(kinds: Sequence[QuestionType], view: View) -> int:
+    """Return how much there is to ask about on a sheet: of what is scarcest there."""
+    for kind in kinds:
+        for n in range(3):
+            try:
+                kind.draw(held.held(f"wealth {n}", None, (), view))
+            except NothingHeld:
+                return 0
+            except NoFairNumbers:
+                continue
+    return view.scarcest
+
+
+def _filled(made_for: Sitting, variant: int, before: Sequence[Paper]) -> Draft:
+    """Return a paper with all its questions; if a window cannot hold them, on the next one."""
+    failed: list[CannotFill] = []
+    kinds = made_for.kinds  # those that mark most find least room: they go first
+    rows = sorted(made_for.blueprint.rows, key=lambda row: -spots_of(kinds[row.number].kind))
+    most = max(map(len, made_for.pools), default=1)
+    for turn in range(most):
+        draft = Draft(made_for, variant, turn, before)
+        try:
+            for row in rows:
+                draft.fill(row)
+        except CannotFill as says:
+            failed.append(says)
+        else:
+            return draft
+    raise failed[0]

@@ -1,0 +1,254 @@
+"""One paper on its way: a question drawn for each row, its marks laid on the paper's sheets."""
+
+import math
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from itertools import pairwise
+from typing import Any
+
+from navlib.chain.question import NoFairNumbers, Question, QuestionType, fair
+from navlib.paper.blueprint import Blueprint, Row
+from navlib.paper.choosing import Measured, has_spots, suiting, waters_of
+from navlib.paper.features import features
+from navlib.paper.frames import PaperSheet
+from navlib.paper.lots import lot, lot_number
+from navlib.paper.variants import Extract, Item, Mark, Paper
+from navlib.questions import held
+from navlib.questions.picture import SheetWindow, TidePage
+
+TRIES = 400
+"""Draws for one question before its row is called impossible to fill."""
+TRIES_A_SHEET = 60
+"""Draws on one sheet before another is tried, where several suit."""
+TRIES_FOR_NEW = 15
+"""Draws for a question that nobody was asked before, once one is found that will do."""
+WINDOWS = 3
+"""Windows of each sheet that neighbours take in turn."""
+APART_MM = 10.0
+"""Paper between marks of different questions, so that each label stands by its own mark."""
+
+Spots = list[tuple[float, float]]
+
+
+class CannotFill(ValueError):
+    """A row of a blueprint found no question: the message names the row and says what to change."""
+
+
+@dataclass(frozen=True)
+class Sitting:
+    """What all papers of a sitting share.
+
+    `lots` are the secret, the blueprint's content and the sitting; `kinds` and `bands` go by the
+    number of a row, `pools` holds the windows of each sheet, `used` what was asked already.
+    """
+
+    blueprint: Blueprint
+    lots: tuple[bytes, str, str]
+    kinds: Mapping[int, QuestionType]
+    bands: Mapping[int, Measured]
+    pools: Sequence[Sequence[PaperSheet]]
+    earlier: Sequence[Paper]
+    used: set[tuple[int, str]]
+
+
+@dataclass
+class _Laid:
+    """An extract on its way: its base, what is marked on it, and where, in millimetres."""
+
+    base: SheetWindow | TidePage
+    marks: list[Mark]
+    lines: list[tuple[str, str]]
+    spots: Spots
+
+
+class Draft:
+    """One paper on its way: its questions and extracts so far.
+
+    `turn` shifts which window of each sheet it works on. It becomes unlike the papers `before` it,
+    and unlike the earlier ones of its number and next to it.
+    """
+
+    def __init__(self, made_for: Sitting, variant: int, turn: int, before: Sequence[Paper]) -> None:
+        self.made_for, self.variant, self.turn = made_for, variant, turn
+        self.items: list[Item] = []
+        self._sheets = [pool[_turned(variant, turn, len(pool))] for pool in made_for.pools]
+        self._laid = [_Laid(sheet.shown, [], [], []) for sheet in self._sheets]
+        earlier = made_for.earlier
+        self._before = _by_row(before)
+        self._same = _by_row(paper for paper in earlier if paper.variant == variant)
+        self._beside = _by_row(p for p in earlier if abs(p.variant - variant) == 1)
+
+    def fill(self, row: Row) -> None:
+        """Draw the question of a row and lay it on the paper. Raises CannotFill."""
+        asked, bands = self.made_for.kinds[row.number], self.made_for.bands[row.number]
+        refused: Counter[str] = Counter()
+        places = self._places(asked, row)
+        spare: tuple[Question, int | None] | None = None
+        spared = 0
+        for tried in range(TRIES):
+            if spare is not None and tried - spared > TRIES_FOR_NEW:
+                break
+            sheet = places[tried // TRIES_A_SHEET % len(places)]
+            drawn = self._drawn(asked, sheet, row, tried)
+            why = drawn if isinstance(drawn, str) else self._refused(row, drawn, sheet, bands)
+            if why or isinstance(drawn, str):
+                refused[why] += 1
+                continue
+            new = self._is_new(row, drawn)
+            if spare is not None and not new:
+                continue
+            if not fair(asked.chain, drawn.givens, asked.prompts):
+                refused["slips that cannot be told apart"] += 1
+                continue
+            if new:
+                return self._lay(row, drawn, sheet)
+            spare, spared = (drawn, sheet), tried
+        if spare is None:
+            raise CannotFill(_why(row, asked, refused))
+        return self._lay(row, *spare)
+
+    def extracts(self) -> tuple[Extract, ...]:
+        """Return the paper's sheets and pages with what is marked on them."""
+        return tuple(
+            Extract(number, laid.base, tuple(laid.marks), tuple(laid.lines))
+            for number, laid in enumerate(self._laid, 1)
+        )
+
+    def questions(self) -> tuple[Item, ...]:
+        """Return the questions in their order on the paper, in whichever they were drawn."""
+        return tuple(sorted(self.items, key=lambda item: item.number))
+
+    def _places(self, asked: QuestionType, row: Row) -> list[int | None]:
+        """Return which sheets a question may be worked on, that of the sitting first."""
+        suits = suiting(asked.kind, self.made_for.blueprint)
+        able = [i for i, wanted in enumerate(self.made_for.blueprint.sheets) if wanted in suits]
+        if not has_spots(asked.kind):
+            able = [i for i in able if self._sheets[i].states_norths]
+        if not able:
+            return [None]
+        first = lot_number(*self.made_for.lots, "sheet", row.number) % len(able)
+        return [*able[first:], *able[:first]]
+
+    def _drawn(
+        self, asked: QuestionType, sheet: int | None, row: Row, tried: int
+    ) -> Question | str:
+        """Return a question drawn for a row, or why there is none."""
+        blueprint = self.made_for.blueprint
+        seed = lot(*self.made_for.lots, self.variant, self.turn, row.number, tried)
+        days = (blueprint.first, blueprint.last)
+        view = None if sheet is None else self._sheets[sheet].view
+        try:
+            givens = asked.draw(held.held(seed, days, waters_of(blueprint), view))
+        except NoFairNumbers:
+            return "no places for it on the sheet"
+        return asked.with_givens(givens) if givens else "numbers that nobody would meet"
+
+    def _refused(self, row: Row, question: Question, sheet: int | None, bands: Measured) -> str:
+        """Return why a question will not do; empty if it will."""
+        if sheet is not None and not self._clear(question, sheet):
+            return "a mark too near another or to the edge"
+        if not bands.bands.hold(features(question)):
+            return "features outside the bands"
+        if self._is_near(row, question, bands.few):
+            return "answers of a neighbour"
+        return ""
+
+    def _clear(self, question: Question, sheet: int) -> bool:
+        """Return whether a question's marks lie well inside the sheet and apart from all others."""
+        paper, others = self._sheets[sheet], self._laid[sheet].spots
+        places = [(spot.easting, spot.northing) for spot in question.picture.spots]
+        if not all(map(paper.view.holds, places)) or any(map(paper.covered, places)):
+            return False
+        return all(math.dist(paper.mm(p), other) >= APART_MM for p in places for other in others)
+
+    def _is_near(self, row: Row, question: Question, few: frozenset[str]) -> bool:
+        """Return whether a question is too like that of the paper before, or of the same number."""
+        mine = question.answers
+        for _, answers in self._before.get(row.number, ()):
+            if mine == answers:
+                return True
+            if any(mine[name] == answers.get(name) for name in mine if name not in few):
+                return True
+        places = numbers(question)
+        return any(
+            mine == answers or places == others
+            for others, answers in self._same.get(row.number, ())
+        )
+
+    def _is_new(self, row: Row, question: Question) -> bool:
+        """Return whether nobody was asked this before, nor an earlier neighbour for its answers."""
+        if (row.number, numbers(question)) in self.made_for.used:
+            return False
+        mine = question.answers
+        return all(mine != answers for _, answers in self._beside.get(row.number, ()))
+
+    def _lay(self, row: Row, question: Question, sheet: int | None) -> None:
+        """Add a question to the paper, its marks laid on its sheet."""
+        picture = question.picture
+        if isinstance(picture, TidePage):
+            self.items.append(Item(row, question, self._base(_shared(picture)), {}))
+        elif not isinstance(picture, SheetWindow):
+            self.items.append(Item(row, question, 0, {}))
+        elif sheet is None:
+            self.items.append(Item(row, question, self._base(replace(picture, spots=())), {}))
+        else:
+            self.items.append(self._marked(row, question, sheet))
+
+    def _marked(self, row: Row, question: Question, sheet: int) -> Item:
+        paper, laid, picture = self._sheets[sheet], self._laid[sheet], question.picture
+        labels = {spot.label: f"{row.number}{spot.label}" for spot in picture.spots}
+        for spot in picture.spots:
+            laid.marks.append(Mark(spot.easting, spot.northing, labels[spot.label]))
+            laid.spots.append(paper.mm((spot.easting, spot.northing)))
+        if picture.line:
+            laid.lines += list(pairwise(labels.values()))
+        window = replace(picture, centre=paper.shown.centre, size_mm=paper.shown.size_mm)
+        return Item(row, replace(question, picture=window), sheet + 1, labels)
+
+    def _base(self, base: SheetWindow | TidePage) -> int:
+        """Return the number of the extract with this base, which questions share."""
+        bases = [laid.base for laid in self._laid]
+        if base not in bases:
+            self._laid.append(_Laid(base, [], [], []))
+            return len(self._laid)
+        return bases.index(base) + 1
+
+
+def numbers(question: Question) -> str:
+    """Return a mark of the places of a question, either way round, or of its numbers if none."""
+    picture = question.picture
+    if isinstance(picture, SheetWindow) and picture.spots:
+        return repr(sorted((round(s.easting), round(s.northing)) for s in picture.spots))
+    return question.text
+
+
+def _turned(variant: int, turn: int, count: int) -> int:
+    """Return which of so many windows is used: one of the best in turn, the others if those fail."""
+    best = min(WINDOWS, count)
+    return (variant + turn) % best if turn < best else turn % count
+
+
+def _by_row(papers: Any) -> dict[int, list[tuple[str, dict[str, str]]]]:
+    """Return the numbers and answers of the papers' questions, by row."""
+    found: dict[int, list[tuple[str, dict[str, str]]]] = {}
+    for paper in papers:
+        for item in paper.items:
+            known = numbers(item.question), item.question.answers
+            found.setdefault(item.number, []).append(known)
+    return found
+
+
+def _shared(page: TidePage) -> TidePage:
+    """Return the page that all questions of its month share."""
+    day = page.day
+    return replace(page, day=date(day.year, day.month, 1)) if day and page.page == "table" else page
+
+
+def _why(row: Row, asked: QuestionType, refused: Counter[str]) -> str:
+    reasons = "; ".join(f"{count} had {why}" for why, count in refused.most_common(3))
+    return (
+        f"Question {row.number} ({asked.kind}) finds no more questions that differ: of "
+        f"{refused.total()} drawn, {reasons}. Take more kinds, more days or a sheet that shows more."
+    )

@@ -1,0 +1,300 @@
+"""The mark scheme of a paper: answers, how far off they may be and why, slips and what they earn.
+
+Every mark printed for a slip comes from the marker itself: the chain is run with the slip, each part
+worked from the one before as it was written down, and what comes out is handed in to `awards`. So
+scheme and marker cannot disagree.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from navlib.chain.question import Question
+from navlib.chain.step import Slip
+from navlib.kinds.marks import OnSheet
+from navlib.marking import Outcome
+from navlib.paper.awards import award, labels, split
+from navlib.paper.lessons import question_title
+from navlib.paper.practising import plain_words
+from navlib.paper.printed import SHORT, where
+from navlib.paper.reasons import Tolerance, follows, ladder, own_lines, tolerance
+from navlib.paper.scripts import write_marks
+from navlib.paper.solutions import solved
+from navlib.paper.typeset import plain, typeset
+from navlib.paper.variants import Item, Paper
+from navlib.questions.picture import SheetWindow
+
+LETTER = {
+    Outcome.CARRIED.value: "C",
+    Outcome.NEAR.value: "½",
+    Outcome.UNREAD.value: "?",
+}
+"""Behind a slip's marks: carried, in the band for half, to be decided by a person."""
+
+LEGEND = (
+    "C: carried, the answer follows from an earlier one. ½: in the band for half. ?: a person decides. "
+    "key: as the answer above. The marks for working beside a slip are those that the answers let one "
+    "suppose; tick the lines that you see. * The answers alone do not tell this slip for sure."
+)
+
+
+@dataclass(frozen=True)
+class PartScheme:
+    """One part: its label on the paper, the answer as written, and how it is marked.
+
+    `follows` says how it is worked from own earlier answers, empty if it rests on none.
+    """
+
+    label: str
+    name: str
+    prompt: str
+    key: str
+    marks: float
+    tolerance: Tolerance
+    follows: str
+
+
+@dataclass(frozen=True)
+class SlipAnswer:
+    """What a candidate with a slip writes for one part, and what the marker gives for it."""
+
+    label: str
+    text: str
+    marks: float
+    outcome: str
+
+
+@dataclass(frozen=True)
+class SlipScheme:
+    """A usual slip: what it is, what it leads to in each part, and the marks for working with it.
+
+    `told` is whether the marker is sure of it from the answers alone.
+    """
+
+    slip: str
+    says: str
+    answers: tuple[SlipAnswer, ...]
+    working: float
+    told: bool
+
+    @property
+    def marks(self) -> float:
+        """Marks of the whole question."""
+        return sum(answer.marks for answer in self.answers) + self.working
+
+
+@dataclass(frozen=True)
+class ItemScheme:
+    """How one question is marked. `lines` are those of the working, `ladder` what they earn."""
+
+    item: Item
+    parts: tuple[PartScheme, ...]
+    working: float
+    lines: tuple[str, ...]
+    ladder: tuple[tuple[int, float], ...]
+    slips: tuple[SlipScheme, ...]
+
+
+def scheme(paper: Paper) -> tuple[ItemScheme, ...]:
+    """Return how each question of a paper is marked, in order."""
+    return tuple(map(item_scheme, paper.items))
+
+
+def item_scheme(item: Item) -> ItemScheme:
+    """Return how a question is marked."""
+    question, lie = item.question, split(item)
+    parts = (
+        PartScheme(
+            label,
+            name,
+            question.prompts[name],
+            question.written[name],
+            lie.parts[name],
+            tolerance(question, name),
+            follows(item, name),
+        )
+        for label, name in labels(item).items()
+    )
+    lines = tuple(line for _, line in own_lines(question))
+    rungs = ladder(len(lines), lie.working) if lie.working else ()
+    return ItemScheme(item, tuple(parts), lie.working, lines, rungs, tuple(_slips(item)))
+
+
+def _slips(item: Item) -> Iterator[SlipScheme]:
+    """Yield each slip that can be made with these numbers and shows in an answer, likeliest first."""
+    question, seen = item.question, set[Any]()
+    made = [(step.name, slip) for step in question.steps for slip in step.slips]
+    for step, slip in sorted(made, key=lambda one: -one[1].weight):
+        answers = slip_answers(question, step, slip)
+        known = (slip.name, tuple(answers.values())) if answers else None
+        if answers is None or answers == question.answers or known in seen:
+            continue
+        seen.add(known)
+        earned = award(item, answers)
+        yield SlipScheme(
+            slip.name,
+            _says(question, slip, answers),
+            tuple(SlipAnswer(p.label, p.text, p.marks, p.outcome) for p in earned.parts),
+            earned.working,
+            slip.name in earned.slips,
+        )
+
+
+def slip_answers(question: Question, step: str, slip: Slip) -> dict[str, str] | None:
+    """Return what somebody writes who makes a slip at a step and goes on rightly from there.
+
+    Each part is worked from those before, as they were written down. None where the slip cannot be
+    made with these numbers.
+    """
+    chain, written = question.chain, dict[str, str]()
+    own: dict[str, Any] = {}
+    for asked in question.asks:
+        value = chain.run(question.givens, {step: slip}, fixed=own)[asked]
+        if value is None:
+            return None
+        kind = chain.by_name[asked].kind
+        written[asked] = kind.write(value)
+        own[asked] = kind.rounded(value)
+    return written
+
+
+def _says(question: Question, slip: Slip, answers: dict[str, str]) -> str:
+    """Return what a slip is, in a sentence: the evidence that a candidate is told, without theirs."""
+    first = slip.says.format_map({**question.written, "yours": "\N{WORD JOINER}"})
+    sentence = first.partition(". ")[0].rstrip(".")
+    words = sentence.removeprefix("Yours, \N{WORD JOINER}, ").replace("\N{WORD JOINER}", "it")
+    return f"{words[:1].upper()}{words[1:]}."
+
+
+# On paper ---------------------------------------------------------------------------------------
+
+
+def scheme_pdf(paper: Paper, *, large: bool = False) -> bytes:
+    """Return the mark scheme of a paper as PDF, for the coach alone: the same bytes each time.
+
+    Behind the pages of words stand the sheets with the solutions drawn, at their true scale.
+    """
+    blueprint = paper.blueprint
+    return typeset(
+        "scheme",
+        {
+            "title": plain(f"Mark scheme: {blueprint.title}", SHORT + 20),
+            "code": plain(paper.code, 24),
+            "note": "Mark scheme – for the coach only",
+            "large": large,
+            "over": plain(blueprint.title, SHORT),
+            "facts": [
+                ["Paper", plain(paper.code, 24)],
+                ["Candidate", f"{paper.variant:02}"],
+                ["Marks", f"{blueprint.marks}, to pass {blueprint.pass_mark}"],
+                ["Time", f"{blueprint.minutes} minutes"],
+            ],
+            "rules": [list(rule) for rule in rules(paper)],
+            "items": [_printed(one) for one in scheme(paper)],
+            "legend": LEGEND,
+            "number": f"{paper.variant:02}",
+            "extracts": solved(paper),
+        },
+    )
+
+
+def rules(paper: Paper) -> Iterator[tuple[str, str]]:
+    """Yield what holds for the whole paper: a few words and a sentence or two each."""
+    lost = paper.blueprint.notation
+    yield (
+        "Near enough",
+        "Within the first figure behind ± all marks of a part; within the second half of them. What "
+        "lies on the limit is inside.",
+    )
+    yield (
+        "Own figures (C)",
+        "Work a later part again from the candidate’s own earlier answer and mark it from there, with "
+        "the same limits: a slip costs its marks once. The key itself is right too. Nothing is "
+        "carried if the slip leaves nothing to do, or if no working shows where a strange figure "
+        "came from.",
+    )
+    yield (
+        "Working",
+        "Every line counts that is right or follows rightly from the line before, in any order and "
+        "any way that leads there. A right answer without working earns the marks of the answer, "
+        "not those of the working.",
+    )
+    if lost:
+        yield (
+            "Unit, north, zone",
+            f"A right figure without them keeps its marks. Take off {write_marks(lost)} once for the "
+            "whole paper, however often it happens. What is written in another way and plainly "
+            "means the same is right.",
+        )
+    yield (
+        "Crossed out, twice, by luck",
+        "What is crossed out counts only if nothing stands in its place. Of two answers the worse one "
+        "counts. An answer that is right because two slips undo each other earns nothing for the "
+        "answer: the working shows it.",
+    )
+    if any(isinstance(extract.base, SheetWindow) for extract in paper.extracts):
+        yield (
+            "The check bar",
+            "If the candidate’s bar is not 100 mm but k times that, a length that was taken with a "
+            "ruler and worked by the scale may be k times the key. What is taken from the sheet’s own "
+            "border, bar or grid stays as it is, and so do bearings, if both bars are out alike.",
+        )
+    yield (
+        "Danger",
+        "Where an answer would put a boat aground, under a bridge or late at a gate, write it beside "
+        "the mark, so that the candidate is told. It costs nothing more.",
+    )
+
+
+def _printed(one: ItemScheme) -> dict[str, Any]:
+    item, question = one.item, one.item.question
+    return {
+        "number": str(item.number),
+        "title": question_title(question.kind),
+        "marks": item.row.marks,
+        "asks": [part for part in question.text.split("\n\n") if part.strip()],
+        "where": where(item),
+        "parts": [
+            {
+                "label": part.label,
+                "prompt": part.prompt,
+                "key": _key(question, part),
+                "full": part.tolerance.full,
+                "half": part.tolerance.half if part.marks > 0 else "",
+                "why": part.tolerance.why,
+                "marks": write_marks(part.marks),
+                "follows": part.follows,
+            }
+            for part in one.parts
+        ],
+        "working": write_marks(one.working) if one.working else "",
+        "lines": list(one.lines),
+        "ladder": [[str(count), write_marks(marks)] for count, marks in one.ladder],
+        "slips": [_slip(slip, question, one) for slip in one.slips],
+    }
+
+
+def _key(question: Question, part: PartScheme) -> str:
+    if isinstance(question.chain.by_name[part.name].kind, OnSheet):
+        return f"as drawn on the sheet: {part.key}"
+    return part.key
+
+
+def _slip(slip: SlipScheme, question: Question, one: ItemScheme) -> dict[str, Any]:
+    keys = {part.label: part.key for part in one.parts}
+    return {
+        "name": plain_words(slip.slip),
+        "says": slip.says,
+        "told": slip.told,
+        "answers": [
+            {
+                "text": answer.text,
+                "same": answer.text == keys[answer.label],
+                "marks": write_marks(answer.marks),
+                "how": LETTER.get(answer.outcome, ""),
+            }
+            for answer in slip.answers
+        ],
+        "working": write_marks(slip.working) if one.working else "",
+        "total": write_marks(slip.marks),
+    }

@@ -1,0 +1,375 @@
+"""Marks, lines and circles as answers, where instruments lie as evidence, and both in the record."""
+
+import math
+from dataclasses import replace
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from navlib import questions
+from navlib.angles import signed, wrap
+from navlib.desk import Exercise, handling
+from navlib.desk.evidence.dividers import of_dividers
+from navlib.desk.evidence.finding import towards
+from navlib.desk.evidence.others import of_cord, of_line, of_romer, of_ruler
+from navlib.desk.evidence.protractor import Laid, Norths, of_laying_off, of_protractor
+from navlib.desk.pencilled import drawn_answers, key_lies, pencilled
+from navlib.desk.sitting import judge
+from navlib.fixes import bearings_cross, lines_cross
+from navlib.geodesy import geodesic, rhumb, rhumb_destination
+from navlib.instruments import Dividers, PencilCircle, Protractor, on_ground, on_paper
+from navlib.kinds.marks import OnSheet, Pencilled, moved, turned
+from navlib.latlon import LatLon
+from navlib.marking import Outcome, mark
+from navlib.pictures.drawn import window
+from navlib.questions.position.romer import WORLD
+from navlib.record import Record
+
+PLOTTED = [kind for kind in questions.kinds() if ".plot-" in kind]
+MEASURED = questions.make("bearings.measure", 3)
+ON_CHART = questions.make("distance.by-latitude", 2)
+
+
+# Two bearings that cross --------------------------------------------------------------------------
+
+
+def test_two_bearings_cross_where_the_sum_says():
+    """Marks 3 miles apart, bearings 333.4 and 045: worked on paper by two equations, 1 E and 2 S."""
+    east, south = lines_cross((0, 0), 333.4, (3, 0), 45)
+    assert (east, -south) == pytest.approx((1.0, 2.0), abs=0.05)
+    with pytest.raises(ValueError, match="almost one line"):
+        lines_cross((0, 0), 90, (5, 1), 92)
+
+
+@given(
+    st.floats(-60, 60),
+    st.floats(0, 359),
+    st.floats(30, 150),
+    st.floats(500, 9000),
+    st.floats(500, 9000),
+)
+def test_a_fix_has_the_bearings_it_was_made_from(lat, first, cut, far, near):
+    """Against pyproj's rhumb lines, from anywhere a boat goes."""
+    boat = LatLon(lat, 12.0)
+    a, b = (LatLon(*rhumb_destination(*boat, t, d)) for t, d in ((first, far), (first + cut, near)))
+    found = bearings_cross(a, first, b, first + cut)
+    assert geodesic(*found, *boat).distance_m < 0.5
+    assert abs(signed(float(rhumb(*found, *a).bearing) - first)) < 0.05
+
+
+# The kind of answer -------------------------------------------------------------------------------
+
+KINDS = [
+    OnSheet(sort, lettering)
+    for sort in ("mark", "line", "circle")
+    for lettering in (OnSheet().lettering, WORLD, None)
+]
+SPOTS = st.tuples(st.floats(-60, 60), st.floats(-60, 60))
+HERE = {None: LatLon(58.8, -7.2), WORLD: LatLon(-39.75, -172.18)}
+
+
+@given(st.sampled_from(KINDS), SPOTS, SPOTS, st.floats(100, 5000))
+def test_what_is_drawn_is_written_and_read_back(kind, spot, other, radius):
+    here = Pencilled((HERE.get(kind.lettering, HERE[None]),), 25_000)
+    places = tuple(moved(here, *by).places[0] for by in (spot, other))
+    count, radius = 2 if kind.sort == "line" else 1, radius if kind.sort == "circle" else 0.0
+    drawn = Pencilled(places[:count], 25_000, radius)
+    assert kind.apart(kind.parse(kind.exactly(drawn))[0], drawn) < 0.1
+    assert kind.apart(kind.parse(kind.write(drawn))[0], drawn) < 1.5  # ten metres are 0.4 mm
+    assert kind.read(kind.example).value is not None
+
+
+@given(SPOTS, st.sampled_from([25_000, 75_000]))
+def test_a_mark_is_as_far_off_as_it_was_moved_on_paper(by, scale):
+    one = Pencilled((LatLon(58.8, -7.2),), scale)
+    there = moved(one, *by)
+    assert OnSheet().apart(there, one) == pytest.approx(math.hypot(*by), abs=0.05)
+    assert geodesic(*one.places[0], *there.places[0]).distance_m * 1000 / scale == pytest.approx(
+        math.hypot(*by), abs=0.05
+    )
+
+
+def test_a_line_may_be_longer_or_shorter_but_not_turned_or_the_other_way():
+    kind, start = OnSheet("line"), LatLon(58.8, -7.2)
+    key = Pencilled((start, LatLon(*rhumb_destination(*start, 67, 1500))), 25_000)
+    for metres in (900, 1500, 2600):
+        drawn = Pencilled((LatLon(*rhumb_destination(*start, 67, metres)), start))
+        assert kind.apart(drawn, key) < 0.1
+    assert kind.apart(turned(key, 5), key) == pytest.approx(60 * math.sin(math.radians(5)), abs=0.1)
+    assert kind.apart(turned(key, 180), key) > 55
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.sampled_from(PLOTTED), st.integers(0, 400))
+def test_the_key_drawn_on_the_table_is_right_and_a_blank_sheet_is_asked_for(kind, seed):
+    question = questions.make(kind, seed)
+    drawn = drawn_answers(question, key_lies(question))
+    assert mark(question, drawn).right
+    (part,) = mark(question, {}).parts
+    assert part.outcome is Outcome.UNREAD
+    assert "on the sheet yet" in part.says[0]
+
+
+def test_of_several_marks_the_last_one_counts():
+    question = questions.make("position.plot-reference", 1)
+    key = key_lies(question)["pencil mark"][0]
+    wrong = {**key, "x": key["x"] + 9}
+    assert mark(question, drawn_answers(question, {"pencil mark": [wrong, key]})).right
+    assert not mark(question, drawn_answers(question, {"pencil mark": [key, wrong]})).right
+
+
+def test_a_circle_goes_to_paper_and_back():
+    for question in (ON_CHART, MEASURED):
+        on_sheet = window(question.picture)
+        circle = PencilCircle(on_sheet.grid_at(70, 60), 900.0)
+        (back,) = on_ground(on_paper([circle], on_sheet), on_sheet)
+        assert back.radius_m == pytest.approx(900, abs=1)
+        assert pencilled(question, back).radius_m == back.radius_m
+
+
+# What instruments tell ----------------------------------------------------------------------------
+
+NORTHS = Norths({"G": 0.0, "T": 4.5, "M": 352.0})
+ANGLES = st.floats(0, 359.9)
+
+
+def bearing_laid(line: float, turn: float = 0.0, off_mm: float = 0.0, astray: float = 0.0) -> Laid:
+    """Return a protractor on a line of 80 mm that runs so."""
+    a, t = (70.0, 60.0), math.radians(line)
+    b = (a[0] + 80 * math.sin(t), a[1] - 80 * math.cos(t))
+    hub = (a[0] + off_mm * math.cos(t), a[1] + off_mm * math.sin(t))
+    return Laid(hub, turn, wrap(line + astray - turn), a, b, NORTHS, "G")
+
+
+@given(ANGLES)
+def test_a_protractor_that_lies_right_shows_the_bearing_and_accuses_nobody(line):
+    laid = bearing_laid(line)
+    assert abs(signed(laid.shown - line)) < 1e-6
+    assert all(found.good for found in of_protractor(laid, line))
+
+
+@given(ANGLES, st.sampled_from([4.5, 352.0]))
+def test_a_protractor_on_another_north_is_told_with_the_line_right(line, turn):
+    laid = bearing_laid(line, turn)
+    (found,) = of_protractor(laid, laid.shown)
+    assert found.says.startswith("Your line is right, but the protractor stands on ")
+    assert found.explains
+    assert not next(iter(of_protractor(laid, wrap(line + 60)))).explains
+
+
+@given(ANGLES, st.floats(2, 40).map(lambda x: x + 8) | st.floats(-60, -14))
+def test_a_turned_protractor_is_out_by_what_it_is_turned(line, turn):
+    (found,) = of_protractor(bearing_laid(line, wrap(turn)), None)
+    assert f" {abs(turn):.0f}°" in found.says
+
+
+@given(ANGLES, st.integers(2, 14), st.sampled_from([0.0, 5.0, -5.0]))
+def test_a_middle_beside_the_line_is_told_in_millimetres(line, off, astray):
+    laid = bearing_laid(line, off_mm=off, astray=astray)
+    laid = laid if astray else replace(laid, arm=0.0)  # read where the line crosses the ring
+    (found,) = of_protractor(laid, None)
+    assert f"middle lies {off} mm from the line" in found.says
+    assert list(of_protractor(bearing_laid(line, turn=30, off_mm=off + 16), line)) == []  # not used
+
+
+@given(ANGLES.filter(lambda a: min(abs(signed(2 * a)), abs(abs(signed(2 * a)) - 10)) > 4))
+def test_a_misreading_is_told_from_a_thinking_error(line):
+    laid = bearing_laid(line)
+    (mirror,) = of_protractor(laid, wrap(-line))
+    assert "mirror" in mirror.fits
+    (ten,) = of_protractor(laid, wrap(line + 10))
+    assert "A ten was miscounted" in ten.says
+    assume(abs(signed(2 * line + 75)) > 3)
+    (other,) = of_protractor(laid, wrap(line + 75))
+    assert other.explains == ("changed places" in other.says)
+    assert "opposite" in other.rules_out
+
+
+START = (70.0, 60.0)
+
+
+@given(ANGLES, st.sampled_from([(4.5, "true north"), (352.0, "magnetic north")]))
+def test_a_bearing_laid_off_from_another_north_is_told(figure, other):
+    turn, name = other
+    laid = bearing_laid(wrap(figure + turn), turn)  # the right figure, and the line along the arm
+    assume(laid.swung)
+    (found,) = of_laying_off(laid, START, figure, None)
+    assert found.says.startswith(
+        f"The arm shows {figure:03.0f} on the ring, which is right, but the "
+    )
+    assert f"stands on {name}, not on the grid lines" in found.says
+    assert found.explains
+
+
+@given(ANGLES, st.sampled_from([-12.0, 9.0]))
+def test_the_compass_figure_laid_off_unchanged_is_told(compass, turn):
+    laid = bearing_laid(compass)
+    assume(laid.swung)
+    (found,) = of_laying_off(laid, START, wrap(compass + turn), compass)
+    assert found.explains
+    assert "variation-forgotten" in found.fits
+    assert list(of_laying_off(laid, START, compass, wrap(compass + turn))) == []  # all is right
+    assert list(of_laying_off(laid, (START[0] + 40, START[1]), 0.0, compass)) == []  # not used
+
+
+@given(st.floats(4, 14), st.integers(1, 7))
+def test_a_cord_is_told_where_it_leaves_the_coast(away, bay):
+    coast = [(20.0 + 10 * k, 50.0) for k in range(9)]
+    cord = [(x, y + (away if k == bay else 0)) for k, (x, y) in enumerate(coast)]
+    (found,) = of_cord(coast, cord, ("A", "B"))
+    assert f"leaves the coast by {away:.0f} mm" in found.says
+    assert [one.good for one in of_cord(coast, coast, ("A", "B"))] == [True]
+    assert list(of_cord([(x, y + 60) for x, y in coast], coast, ("A", "B"))) == []
+
+
+@pytest.mark.parametrize(
+    ("corner", "scale", "turn", "told"),
+    [
+        ((60, 60), 25_000, 0, ""),
+        ((60, 60), 50_000, 0, "corner for 1:50"),
+        ((60, 60), 25_000, 353, "turned 7°"),
+        ((63, 60), 25_000, 0, "lies 3 mm from A"),
+        ((90, 60), 50_000, 180, ""),  # laid aside
+    ],
+)
+def test_a_romer_tells_its_scale_its_turn_and_its_corner(corner, scale, turn, told):
+    on_sheet = window(questions.make("position.eight-figures", 1).picture)
+    says = " ".join(f.says for f in of_romer(corner, scale, turn, on_sheet, (60, 60), "A"))
+    assert told in says
+    assert bool(told) == bool(says)
+
+
+def test_a_ruler_and_a_pencil_line_tell_by_how_much_they_miss():
+    a, b = (20.0, 60.0), (100.0, 60.0)
+    assert "zero lies 4 mm" in next(of_ruler((16.0, 60.0), 90.0, a, b)).says
+    assert list(of_ruler(a, 90.0, a, b)) == []
+    assert "misses B by 5 mm" in next(of_line((a, (100.0, 65.0)), a, b, ("A", "B"))).says
+    assert list(of_line((a, b), a, b, ("A", "B"))) == []
+
+
+# From the sheet to the feedback -------------------------------------------------------------------
+
+
+def measured(turn: float = 0.0, answer: str | None = None, astray: float = 0.0):
+    """Return the set question on a measured line judged with a protractor on it."""
+    on_sheet = window(MEASURED.picture)
+    places = [(s.easting, s.northing) for s in MEASURED.picture.spots]
+    a, b = (tuple(map(float, on_sheet.place(*p))) for p in places)
+    along = towards(a, b)
+    tool = Protractor(places[0], wrap(turn), wrap(along + astray - turn))
+    written = answer or f"{tool.arm:03.0f} G"
+    given_ = {**MEASURED.answers, "grid": written}
+    return judge(MEASURED, given_, on_paper([tool], on_sheet)).parts[0]
+
+
+def test_the_protractor_on_true_north_is_told_instead_of_a_guess():
+    part = measured(turn=4.5 + 4)  # past the tolerance
+    assert part.outcome is Outcome.WRONG
+    assert (
+        "Your line is right, but the protractor is turned 8°" in part.says[0]
+        or "9°" in part.says[0]
+    )
+    assert not part.diagnosis.ways
+
+
+def test_the_number_right_and_the_instrument_wrong_costs_nothing_and_is_told():
+    part = measured(turn=20, answer=MEASURED.answers["grid"])
+    assert part.outcome is Outcome.RIGHT
+    assert "costs nothing" in part.says[-1]
+    assert "turned 20°" in part.says[-1]
+
+
+def test_a_guess_among_slips_gives_way_to_where_the_protractor_lies():
+    key = MEASURED.values["grid"]
+    quarter = f"{wrap(key - 90):03.0f} G"
+    alone = mark(MEASURED, {**MEASURED.answers, "grid": quarter}).parts[0]
+    assert alone.diagnosis.slips == ("laid-on-the-easting",)
+    part = measured(answer=quarter)  # but north on the protractor lies along the grid
+    assert part.diagnosis.slips == ()
+    assert "lies right" in part.says[0]
+    agreed = measured(turn=90)
+    assert agreed.diagnosis.slips == ("laid-on-the-easting",)
+    assert "runs east and west. Yours, " in agreed.says[0]
+
+
+def test_nothing_is_said_of_a_protractor_that_lies_aside():
+    on_sheet = window(MEASURED.picture)
+    aside = on_paper([Protractor(on_sheet.grid_at(140, 125), 33, 0)], on_sheet)
+    wrong = {**MEASURED.answers, "grid": "001 G"}
+    assert judge(MEASURED, wrong, aside) == mark(MEASURED, wrong)
+    assert judge(MEASURED, wrong, {}) == mark(MEASURED, wrong)
+    assert handling.told(questions.exercise("speed", 1), mark(MEASURED, wrong), aside).parts
+
+
+def test_dividers_on_the_top_border_are_told():
+    on_sheet = window(ON_CHART.picture)
+    leg, frame = ON_CHART.givens["length_mm"], on_sheet.frame
+    ends = [(frame.left + 20, frame.top - 1), (frame.left + 20 + leg, frame.top - 1)]
+    (found,) = of_dividers(ends, on_sheet, None, leg)
+    assert "The dividers stand on the top border" in found.says
+    points = tuple(on_sheet.grid_at(*end) for end in ends)
+    west, east = (float(on_sheet.lat_lon_at(*end)[1]) for end in ends)
+    minutes = 60 * (east - west)
+    lies = on_paper([Dividers(points)], on_sheet)
+    part = judge(ON_CHART, {"distance": f"{minutes:.2f} NM"}, lies).parts[0]
+    assert part.outcome is Outcome.WRONG
+    assert any("top border" in said for said in part.says)
+    right = judge(ON_CHART, ON_CHART.answers, lies).parts[0]
+    assert right.outcome is Outcome.RIGHT
+    assert "costs nothing" in right.says[-1]
+
+
+@given(st.floats(25, 90), st.floats(0, 10))
+def test_dividers_on_the_side_show_the_miles(leg, shift):
+    on_sheet = window(ON_CHART.picture)
+    frame = on_sheet.frame
+    ends = [(frame.left, frame.top + shift), (frame.left, frame.top + shift + leg)]
+    (a, b) = (on_sheet.lat_lon_at(*end) for end in ends)
+    metres = 1852 * 60 * abs(float(a[0] - b[0]))
+    (found,) = of_dividers(ends, on_sheet, metres, leg)
+    assert found.good
+    (wrong,) = of_dividers(ends, on_sheet, metres + 1852, leg)
+    assert "A whole minute was miscounted" in wrong.says
+    (moved_,) = of_dividers(ends, on_sheet, metres, leg + 4)
+    assert moved_.explains
+
+
+# On the desk and in the record ----------------------------------------------------------------------
+
+
+class Plot(Exercise):
+    """A sitting with a plotting question on the desk."""
+
+    def do_back(self) -> None:
+        self.lay(questions.make("position.plot-reference", 1))
+
+
+def test_a_mark_is_judged_kept_with_its_lies_and_comes_back(tmp_path):
+    desk = Plot("position", 1, Record(tmp_path / "r.sqlite"))
+    key = key_lies(desk.question)
+    (spot,) = key["pencil mark"]
+    off = {"pencil mark": [{**spot, "x": spot["x"] + 20}], "romer": {"x": 1}}
+    desk.do("check", {"answers": {"spot": ""}, "lies": off})
+    assert desk.face()["feedback"]["parts"]["spot"]["outcome"] == "wrong"
+    assert desk.face()["key"] == {}
+    again = Plot("position", 1, Record(tmp_path / "r.sqlite"))
+    assert set(again.face()["lies"]) == {"pencil mark"}  # what made no sense is not kept
+    assert again.face()["parts"][0]["value"] == ""
+    assert again.face()["feedback"]["parts"]["spot"]["outcome"] == "wrong"
+    again.do("check", {"answers": {"spot": ""}, "lies": key})
+    assert again.right
+    assert again.face()["key"] == key
+    assert again.face()["feedback"]["parts"]["spot"]["says"][-1].startswith("The right place")
+    attempts = again.record.attempts()
+    assert [a.lies == key for a in attempts] == [False, True]
+    other = Record(tmp_path / "other.sqlite")
+    assert other.take_in(again.record.export()) == 2
+    assert [a.lies for a in other.attempts()] == [a.lies for a in attempts]
+
+
+def test_what_is_written_counts_before_what_is_drawn(tmp_path):
+    desk = Plot("position", 1, Record(tmp_path / "r.sqlite"))
+    wrong = {"pencil mark": [{"x": 30, "y": 30, "label": ""}]}
+    desk.do("check", {"answers": desk.question.answers, "lies": wrong})
+    assert desk.right

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 import navlib
 from navlib import gridref, lab
 from navlib.classroom import command as classroom
+from navlib.paper import command as paper
 from navlib.record import Record, choose, chosen, forget, learners
 
 if TYPE_CHECKING:
@@ -218,18 +219,21 @@ def _parser() -> argparse.ArgumentParser:
     texts.add_argument("--to", type=Path, metavar="FILE", help="write it there; print if left out")
 
     classroom.add(commands, LESSONS)
+    paper.add(commands)
     return parser
 
 
 def main(words: Sequence[str]) -> int:
-    """Obey the command in `words` and return the exit status: 0, or 2 if it could not be obeyed."""
+    """Obey the command in `words` and return the exit status: 2 if it could not be obeyed.
+
+    A command of its own may return another, such as 1 where only a part was done.
+    """
     given = _parser().parse_args(words or ["lessons"])
     try:
-        given.run(given)
+        return given.run(given) or 0
     except (lab.NoLesson, OSError, ValueError) as problem:
         print(problem, file=sys.stderr)
         return 2
-    return 0
 
 
 if __name__ == "__main__":

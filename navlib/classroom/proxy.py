@@ -20,8 +20,17 @@ def _same_as_behind(handler: ProxyHandler, offered: Sequence[str]) -> str | None
     return chosen if chosen in offered else None
 
 
+def _pass_on(handler: ProxyHandler, message: str | bytes) -> None:
+    """Pass a browser's message on as what it is: as it comes the proxy makes text of bytes."""
+    if handler.ws_client:
+        if handler.target:
+            handler.proxy.update_last_activity(handler.target["prefix"])
+        handler.ws_client.write_message(message, binary=isinstance(message, bytes))
+
+
 if __name__ == "__main__":
     AsyncHTTPClient.configure(None, max_clients=MOST_AT_ONCE)
     ProxyHandler.select_subprotocol = _same_as_behind
+    ProxyHandler.on_message = _pass_on
     logging.getLogger("tornado.access").setLevel(logging.ERROR)
     main()

@@ -48,6 +48,9 @@ def main() -> None:
     chosen = lab.settings(lab.find(folder)) | {
         "KernelManager.transport": "ipc",  # a port of this machine could be listened to by others
         "ServerApp.shutdown_no_activity_timeout": 4 * 3600,
+        # JupyterLab reads these two when it is imported, which a nursery did for all.
+        "LabApp.user_settings_dir": env["JUPYTERLAB_SETTINGS_DIR"],
+        "LabApp.workspaces_dir": env["JUPYTERLAB_WORKSPACES_DIR"],
     }
     sys.argv = ["jupyterhub-singleuser", *(f"--{name}={value}" for name, value in chosen.items())]
     serve()

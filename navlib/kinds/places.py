@@ -11,7 +11,10 @@ from navlib.kinds.quantities import decimals, to_step
 from navlib.language import say
 from navlib.latlon import Form, LatLon
 from navlib.notation import Unclear, tidy
-from navlib.units import NM
+
+LONGEST_MINUTE = 1862.0
+"""Metres that no minute of latitude exceeds (1861.6 m at the poles of WGS 84), so that an answer
+whose last figure is one out lies within one rounding."""
 
 
 @dataclass(frozen=True)
@@ -149,9 +152,9 @@ class Position(Kind[LatLon]):
     example: str = field(init=False, default="")
 
     def __post_init__(self) -> None:
-        """Take the last digit, in metres of latitude, as the rounding."""
+        """Take the last digit, in metres of the longest latitude, as the rounding."""
         per_degree = {"minutes": 60, "seconds": 3600, "degrees": 1}[self.form]
-        object.__setattr__(self, "rounding", 60 * NM / per_degree / 10**self.places)
+        object.__setattr__(self, "rounding", 60 * LONGEST_MINUTE / per_degree / 10**self.places)
         lat, lon = self.near or (58.782833, -7.194)
         object.__setattr__(self, "example", self.write(LatLon(lat, lon)))
 

@@ -4,16 +4,15 @@ from collections.abc import Sequence
 
 from navlib.chain.question import NoFairNumbers, QuestionType
 from navlib.paper.blueprint import Blueprint, SheetWanted
-from navlib.paper.choosing import askable, has_spots, measured, spots_of, suiting
-from navlib.paper.draft import CannotFill, Draft, Sitting, numbers
+from navlib.paper.choosing import askable, has_spots, measured, numbers, spots_of, suiting
+from navlib.paper.draft import FIRST_SITTING, CannotFill, Draft, Sitting
 from navlib.paper.frames import PaperSheet, window
 from navlib.paper.lots import code, content, lot_number
 from navlib.paper.variants import Paper
 from navlib.questions import held, question_type
 from navlib.questions.held import NothingHeld, View
 
-FIRST_SITTING = "first"
-LOOKED_AT = 32
+LOOKED_AT = 64
 """Windows of each sheet of which those with most to ask about are taken."""
 
 
@@ -28,10 +27,11 @@ def build(
 
     The same secret, blueprint and sitting give the same papers, and a longer run begins with the
     shorter one. Neighbours share no answer to a question, save one of which there are few (a
-    choice, a figure that a sheet prints once), and never all answers to it. In a sitting other than
-    the first, a paper shares no question and no set of answers with the `earlier` one of its number,
-    and none with any earlier paper where there is enough to draw from; unless they are given, they
-    are those of the first sitting. Raises CannotFill.
+    choice, a figure that a sheet prints once), and never all answers to it. No question of the first
+    sitting, such as a pair of places, comes up in another. There a paper shares no set of answers
+    with the `earlier` one of its number either, and further sittings share no question where there
+    is enough to draw from; unless earlier papers are given, they are the first sitting's. Raises
+    CannotFill.
     """
     if sitting == FIRST_SITTING:
         earlier = ()

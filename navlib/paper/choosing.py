@@ -13,7 +13,7 @@ from navlib.paper.blueprint import Blueprint, SheetWanted
 from navlib.paper.features import Bands, bands, features
 from navlib.questions import held, kinds, question_type
 from navlib.questions.held import Days, NothingHeld
-from navlib.questions.picture import SheetWindow, Sort
+from navlib.questions.picture import SheetWindow, Sort, Table
 from navlib.questions.tides.draws import KESSORAY
 
 LOOKS = 40
@@ -23,6 +23,8 @@ DRAWS = 240
 
 ALIKE = 0.15
 """Share of a draw with one and the same answer, from which there are but few answers."""
+PLENTY = 0.95
+"""Share of a draw that must be different questions, for them not to run out."""
 
 Sheets = frozenset[tuple[str, Sort, int]]
 
@@ -109,11 +111,13 @@ class Measured:
     """What a large draw of a kind of question tells: its bands, and which answers are often alike.
 
     `few` names the parts of which so many questions share an answer that neighbours must now and
-    then: choices, and what a sheet prints once.
+    then: choices, and what a sheet prints once. `scarce` says that the same question comes up again
+    soon, so that each sitting must have its own share of them.
     """
 
     bands: Bands
     few: frozenset[str]
+    scarce: bool
 
 
 def measured(kind: str, blueprint: Blueprint) -> Measured:
@@ -139,7 +143,17 @@ def _measured(kind: str, days: Days | None, waters: tuple[str, ...], wanted: She
         for name in asked.prompts
         if max(Counter(question.written[name] for question in found).values()) > ALIKE * len(found)
     )
-    return Measured(bands([features(question) for question in found]), frozenset(few))
+    different = len({numbers(question) for question in found})
+    scarce = has_spots(kind) or different < PLENTY * len(found)
+    return Measured(bands([features(question) for question in found]), frozenset(few), scarce)
+
+
+def numbers(question: Question) -> str:
+    """Return a mark of the places of a question, either way round, or of its numbers if none."""
+    picture = question.picture
+    if isinstance(picture, SheetWindow) and picture.spots:
+        return repr(sorted((round(s.easting), round(s.northing)) for s in picture.spots))
+    return f"{question.text} {picture.rows}" if isinstance(picture, Table) else question.text
 
 
 def _drawn(

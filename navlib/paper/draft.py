@@ -10,7 +10,7 @@ from typing import Any
 
 from navlib.chain.question import NoFairNumbers, Question, QuestionType, fair
 from navlib.paper.blueprint import Blueprint, Row
-from navlib.paper.choosing import Measured, has_spots, suiting, waters_of
+from navlib.paper.choosing import Measured, has_spots, numbers, suiting, waters_of
 from navlib.paper.features import features
 from navlib.paper.frames import PaperSheet
 from navlib.paper.lots import lot, lot_number
@@ -18,6 +18,7 @@ from navlib.paper.variants import Extract, Item, Mark, Paper
 from navlib.questions import held
 from navlib.questions.picture import SheetWindow, TidePage
 
+FIRST_SITTING = "first"
 TRIES = 400
 """Draws for one question before its row is called impossible to fill."""
 TRIES_A_SHEET = 60
@@ -149,11 +150,19 @@ class Draft:
         """Return why a question will not do; empty if it will."""
         if sheet is not None and not self._clear(question, sheet):
             return "a mark too near another or to the edge"
+        if bands.scarce and not self._ours(question):
+            return "been kept for another sitting"
         if not bands.bands.hold(features(question)):
             return "features outside the bands"
         if self._is_near(row, question, bands.few):
             return "answers of a neighbour"
         return ""
+
+    def _ours(self, question: Question) -> bool:
+        """Return whether a question is of this sitting's half: the first has one, others the other."""
+        secret, what, sitting = self.made_for.lots
+        half = lot_number(secret, what, "half", numbers(question)) % 2
+        return half == (sitting != FIRST_SITTING)
 
     def _clear(self, question: Question, sheet: int) -> bool:
         """Return whether a question's marks lie well inside the sheet and apart from all others."""
@@ -214,14 +223,6 @@ class Draft:
             self._laid.append(_Laid(base, [], [], []))
             return len(self._laid)
         return bases.index(base) + 1
-
-
-def numbers(question: Question) -> str:
-    """Return a mark of the places of a question, either way round, or of its numbers if none."""
-    picture = question.picture
-    if isinstance(picture, SheetWindow) and picture.spots:
-        return repr(sorted((round(s.easting), round(s.northing)) for s in picture.spots))
-    return question.text
 
 
 def _turned(variant: int, turn: int, count: int) -> int:

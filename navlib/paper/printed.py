@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import Any, Literal
 
+from navlib.paper.awards import labels
 from navlib.paper.fields import fields
 from navlib.paper.overlay import base, laid, paper_for, title
 from navlib.paper.typeset import code_square, plain, typeset
@@ -129,7 +130,15 @@ def _item(item: Item) -> dict[str, Any]:
         "text": [part for part in question.text.split("\n\n") if part.strip()],
         "table": tabulate(question.picture),
         "where": where(item),
-        "fields": fields(question),
+        "fields": [
+            {
+                **field,
+                "prompt": f"{label}  {field['prompt']}"
+                if len(question.asks) > 1
+                else field["prompt"],
+            }
+            for label, field in zip(labels(item), fields(question), strict=True)
+        ],
     }
 
 

@@ -11,6 +11,7 @@ from typing import Any
 
 from navlib.chain.question import Question
 from navlib.chain.step import Slip
+from navlib.kinds.choices import Choice
 from navlib.kinds.marks import OnSheet
 from navlib.marking import Outcome
 from navlib.paper.awards import award, labels, split
@@ -162,8 +163,7 @@ def _says(question: Question, slip: Slip, answers: dict[str, str]) -> str:
     """Return what a slip is, in a sentence: the evidence that a candidate is told, without theirs."""
     first = slip.says.format_map({**question.written, "yours": "\N{WORD JOINER}"})
     sentence = first.partition(". ")[0].rstrip(".")
-    words = sentence.removeprefix("Yours, \N{WORD JOINER}, ").replace("\N{WORD JOINER}", "it")
-    return f"{words[:1].upper()}{words[1:]}."
+    return sentence.removeprefix("Yours, \N{WORD JOINER}, ").replace("\N{WORD JOINER}", "it") + "."
 
 
 # On paper ---------------------------------------------------------------------------------------
@@ -180,7 +180,7 @@ def scheme_pdf(paper: Paper, *, large: bool = False) -> bytes:
         {
             "title": plain(f"Mark scheme: {blueprint.title}", SHORT + 20),
             "code": plain(paper.code, 24),
-            "note": "Mark scheme – for the coach only",
+            "note": "Scheme – coach only",
             "large": large,
             "over": plain(blueprint.title, SHORT),
             "facts": [
@@ -280,6 +280,12 @@ def _key(question: Question, part: PartScheme) -> str:
     return part.key
 
 
+def short_answer(question: Question, name: str, text: str) -> str:
+    """Return an answer as it stands in a narrow table: of a choice its letter alone."""
+    kind = question.chain.by_name[name].kind
+    return text.partition(") ")[0] if isinstance(kind, Choice) else text
+
+
 def _slip(slip: SlipScheme, question: Question, one: ItemScheme) -> dict[str, Any]:
     keys = {part.label: part.key for part in one.parts}
     return {
@@ -288,12 +294,12 @@ def _slip(slip: SlipScheme, question: Question, one: ItemScheme) -> dict[str, An
         "told": slip.told,
         "answers": [
             {
-                "text": answer.text,
+                "text": short_answer(question, part.name, answer.text),
                 "same": answer.text == keys[answer.label],
                 "marks": write_marks(answer.marks),
                 "how": LETTER.get(answer.outcome, ""),
             }
-            for answer in slip.answers
+            for answer, part in zip(slip.answers, one.parts, strict=True)
         ],
         "working": write_marks(slip.working) if one.working else "",
         "total": write_marks(slip.marks),

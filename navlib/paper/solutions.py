@@ -139,7 +139,9 @@ def _shore(into: Solution, question: Any, where: Window) -> None:
         into.helps.append(_circle(_at(where, tuple(point)), 0.8))
 
 
-def _reference(into: Solution, spot: Place, kind: GridReference, limit: float, where: Window) -> None:
+def _reference(
+    into: Solution, spot: Place, kind: GridReference, limit: float, where: Window
+) -> None:
     """Draw the way back to the square's own lines, and the squares that are near enough."""
     at, size = _at(where, spot), float(10 ** (5 - kind.figures // 2))
     reach = limit if kind.rounding > 1 else 0.0
@@ -273,4 +275,3 @@ def _beads(lines: list[list[Spot]]) -> list[Box]:
             x, y = a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t
             found.append(Box(x - 0.6, y - 0.6, x + 0.6, y + 0.6))
     return found
-

@@ -136,6 +136,33 @@ def test_a_cell_that_fails_does_not_take_the_others_along(open_lesson: Open, pag
     press(page)
 
 
+def test_what_is_deleted_from_a_lesson_is_back_when_the_page_is_loaded_again(
+    open_lesson: Open, counter: Path
+):
+    page = open_lesson("counter")
+    page.get_by_role("heading", name="Counting").click()
+    for entry in ("Select All Cells", "Delete Cell"):
+        page.get_by_role("menuitem", name="Edit").click()
+        page.get_by_role("menuitem", name=entry, exact=True).click()
+    expect(page.get_by_role("heading", name="Counting")).to_have_count(0)
+    wait_until(page, "cut")
+    page.get_by_role("button", name="Load the page again").click()
+    press(page)
+
+
+def test_two_copies_of_a_lesson_do_not_disturb_each_other(
+    open_lesson: Open, counter: Path, lab: Lab
+):
+    first = open_lesson("counter")
+    press(first)
+    second = first.context.new_page()
+    second.goto(lab.address("counter"))
+    wait_until(second, "alive")
+    press(second)
+    first.get_by_role("button", name="Pressed").click()
+    expect(first.get_by_role("button", name="Pressed 2")).to_be_visible()
+
+
 def test_a_kernel_that_dies_of_the_lesson_is_said_and_can_be_started_again(page: Page, lab: Lab):
     once = lab.folder.parent / "died"
     dies = (

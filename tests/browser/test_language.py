@@ -75,7 +75,7 @@ async ({ module, state }) => {
 }
 """
 PUT_IN = re.compile(
-    r"Kessoray|Orrimer|National Grid|UTM zone|BST|UTC|GMT|M[HL]W[SN]|min\b|sin\b|“far”|68 min"
+    r"Kessoray|Orrimer|National Grid|UTM zone|BST|UTC|GMT|HAT|M[HL]W[SN]|min\b|sin\b|“far”|68 min"
     r"|Cleaver Point|Yoke Head|Starboard Hand Buoy|Pintle Point|Kessoray Jetty|Quorsay Jetty"
     r"|Voehead Pier|Harbour|Jetty|The Narrows"
 )

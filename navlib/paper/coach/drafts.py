@@ -83,7 +83,9 @@ def _lines(draft: Draft) -> Iterator[tuple[str, str]]:
     sheets, rows = draft.get("sheets", []), draft.get("rows", [])
     yield "sheets", "sheets:" if sheets else "sheets: []"
     for number, sheet in enumerate(sheets, 1):
-        parts = zip(("water", "sheet", "scale"), str(sheet.get("sheet", "")).split("/"), strict=False)
+        parts = zip(
+            ("water", "sheet", "scale"), str(sheet.get("sheet", "")).split("/"), strict=False
+        )
         yield f"sheet {number}", _item([*parts, ("paper", sheet.get("paper"))])
     yield "rows", "questions:" if rows else "questions: []"
     for number, row in enumerate(rows, 1):

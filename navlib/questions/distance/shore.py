@@ -46,6 +46,10 @@ class Stretch(NamedTuple):
     cord: float
     over_land: float
 
+    def __str__(self) -> str:
+        """Return its ends; the points are many, and nobody reads them."""
+        return f"the shore from {self.a} to {self.b}"
+
 
 def coasts(water: Water) -> list[Line]:
     """Return the coast (mean high water springs) as closed lines in grid metres."""

@@ -21,6 +21,9 @@
       "The lesson stopped and could not wake up. Start it again; if that does not help, close " +
       "this page, stop the program in its own window with Ctrl-C, and start it once more. " +
       "Your answers are kept.",
+    cut:
+      "Something was deleted from this lesson on this page. The lesson itself is whole: load the " +
+      "page again and all is back. Your answers are kept.",
     gone:
       "The program behind this page has stopped. Start it again the way you started it before. " +
       "Your answers are kept.",
@@ -64,11 +67,12 @@
       this.panel = panel;
       this.text = document.createElement("p");
       this.again = button("Start the lesson again", again);
+      this.whole = button("Load the page again", () => location.reload());
       this.goOn = button("Go on as it is", () => (this.node.hidden = true));
       this.node = document.createElement("div");
       this.node.className = "nav-note";
       this.node.setAttribute("role", "status");
-      this.node.append(this.text, this.again, this.goOn);
+      this.node.append(this.text, this.again, this.whole, this.goOn);
       panel.node.append(this.node);
     }
 
@@ -76,8 +80,9 @@
       this.panel.node.dataset.navState = state;
       this.text.textContent = SAYS[state] ?? "";
       this.node.hidden = !(state in SAYS);
-      this.again.hidden = state === "waking" || state === "gone";
-      this.goOn.hidden = state !== "broken";
+      this.again.hidden = ["waking", "gone", "cut"].includes(state);
+      this.whole.hidden = state !== "cut";
+      this.goOn.hidden = !["broken", "cut"].includes(state);
     }
 
     get state() {
@@ -97,6 +102,7 @@
       panel.toolbar.hide();
       this.leaveNoTrace();
       this.keepKeys();
+      this.keepWhole();
       this.context.kernelChanged.connect((_, change) => change.newValue && this.wake());
       this.context.sessionChanged.connect((_, change) => change.newValue || this.stop("stopped"));
       this.context.statusChanged.connect((_, status) => this.heed(status));
@@ -119,7 +125,7 @@
         if (overtaken()) break;
       }
       clearTimeout(slow);
-      if (!overtaken()) this.note.show(cells.some(failed) ? "broken" : "alive");
+      if (!overtaken()) this.note.show(this.cut ? "cut" : cells.some(failed) ? "broken" : "alive");
     }
 
     /* Whether a cell that someone else runs came to its end. A cell that was running when its kernel
@@ -189,6 +195,14 @@
         if (change.name === "dirty" && change.newValue) Promise.resolve().then(forget);
       });
       forget();
+    }
+
+    /* A menu can still delete a cell; what is deleted is missed on this page alone. */
+    keepWhole() {
+      this.panel.content.model.cells.changed.connect((_, change) => {
+        this.cut ||= change.type === "remove" && change.oldValues.length > 0;
+        if (this.cut) Promise.resolve().then(() => this.stop("cut"));
+      });
     }
 
     /* Plain keys and double clicks read, scroll and work the instruments; they do not edit. */

@@ -45,7 +45,9 @@ KNOWS: dict[str, set[str]] = {
     "marking": {"language", "chain", "kinds"},
     "pictures": {"sheets", "questions", "chain", "waters"},
     "record": {"language", "marking"},
-    "paper": {"pictures", "marking", "questions", "sheets", "kinds", "chain", "waters", "notation"},
+    "paper": {"pictures", "marking", "questions", "sheets", "kinds", "chain", "waters"}
+    | TRADE
+    | WRITTEN,
     "classroom": {
         *("paper", "record", "pictures", "marking", "questions", "sheets", "chain"),
         "lab",

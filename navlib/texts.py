@@ -5,7 +5,7 @@ import json
 import re
 from collections.abc import Iterator
 from pathlib import Path
-from typing import BinaryIO, NamedTuple
+from typing import Any, BinaryIO, NamedTuple
 
 from navlib import questions
 from navlib.chain.question import QuestionType
@@ -40,7 +40,7 @@ def write(found: list[Text], file: BinaryIO) -> None:
         project="navlib", msgid_bugs_address="", charset="utf-8", header_comment=HEADER, fuzzy=False
     )
     for text in found:
-        places = [(text.file, text.line or None)]
+        places: list[Any] = [(text.file, text.line or None)]
         catalog.add(text.text, locations=places, auto_comments=[text.note] if text.note else [])
     write_po(file, catalog, width=0)
 

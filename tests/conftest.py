@@ -12,6 +12,7 @@ from xdist.scheduler import LoadScopeScheduling
 # Notebooks under test are run by kernels of their own: they must not write into anyone's record.
 _own = tempfile.TemporaryDirectory(prefix="navlib-tests-")
 os.environ["NAVLIB_RECORD"] = f"{_own.name}/record.sqlite"
+os.environ["NAVLIB_PAPERS"] = f"{_own.name}/papers"
 
 settings.register_profile("unhurried", deadline=None)
 settings.load_profile("unhurried")

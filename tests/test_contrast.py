@@ -28,7 +28,7 @@ WRITTEN = {  # what is written, by name in kit.css, and on what
     ("paper", "warm"): TEXT,  # the figure on a knob
 }
 ON_SHEETS = ("ink", "lead")
-"""What instruments and pencil draw on the bare sheet; what is warm has an edge of paper, or ink in it."""
+"""What instruments and pencil draw on the bare sheet; what is warm has an edge of paper or ink."""
 GROUNDS = {
     name: matplotlib.colors.to_hex(colour if isinstance(colour, str) else [c / 255 for c in colour])
     for name in (

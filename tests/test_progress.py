@@ -248,8 +248,8 @@ def test_slips_are_told_in_sentences():
 
 
 DID = re.compile(
-    r"(\w+ed|began|chose|did not|drew|forgot|found|gave|had|heard|kept|laid|left|let|lost|made|put|ran|read"
-    r"|shrank|took|was|went|wrote) "
+    r"(\w+ed|began|chose|did not|drew|forgot|found|gave|had|heard|kept|laid|left|let|lost|made|put"
+    r"|ran|read|shrank|took|was|went|wrote) "
 )
 """What a sentence on a slip begins with, after “You”."""
 LAST = re.compile(r".*\b(one|two|three|four|five|six|ten|sixty|times|\d+)$")

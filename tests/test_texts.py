@@ -28,7 +28,7 @@ def all_texts() -> list[Text]:
         "Hint: {hint}",  # a front end's
         "Give me a hint",  # the desk's
         "forgot the variation",  # a slip's
-        "Three norths from one",  # a question’s title
+        "A line on the map",  # a question’s title
         "this could be metres or miles",  # what is wrong with an answer
         "November",
         "You had this kind {last}. Is it still there?",

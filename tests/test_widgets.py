@@ -96,6 +96,15 @@ def test_only_actions_on_the_face_reach_the_desk(tmp_path):
     assert desk.heard == ("hint",)
 
 
+def test_a_card_says_that_nothing_can_be_kept_and_judges_all_the_same(tmp_path):
+    (tmp_path / "in-the-way").write_text("a file where the record's folder should be")
+    card = Card(Exercise("bearings", 2, Record(tmp_path / "in-the-way" / "record.sqlite")))
+    assert "cannot be saved" in card.face["note"]
+    press(card, "check", **card.desk.question.answers)
+    assert card.trouble == ""
+    assert card.face["feedback"]["parts"]["magnetic"]["outcome"] == "right"
+
+
 def test_what_is_typed_is_cut_not_refused(desk):
     card = Card(desk)
     press(card, "check", **dict.fromkeys(desk.question.asks, "9" * 100_000))

@@ -52,6 +52,11 @@ class Database:
         self.engine.dispose()
 
 
+def load(url: str | Path) -> None:
+    """Import what that kind of database needs, so that opening it later takes a moment only."""
+    _engine(url).dispose()
+
+
 def _engine(url: str | Path) -> Engine:
     if isinstance(url, Path) or "://" not in url:
         url = f"sqlite:///{url}"

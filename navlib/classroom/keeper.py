@@ -92,8 +92,9 @@ def main() -> None:
     """Keep the service up at the address that the hub gave it."""
     address = urlsplit(os.environ["JUPYTERHUB_SERVICE_URL"])
     sockets = bind_sockets(address.port or 80, address.hostname, backlog=512)
-    from navlib.classroom import service  # takes a while, and the door is open already
+    from navlib.classroom import database, service  # takes a while; the door is open already
 
+    database.load(os.environ["NAVLIB_CLASS_DATABASE"])
     keep_up(lambda: service.serve(sockets), note=Path(os.environ["NAVLIB_CLASS_FOLDER"]))
 
 

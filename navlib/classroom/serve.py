@@ -3,6 +3,7 @@
 import json
 import os
 import secrets
+import shutil
 import socket
 import sys
 import tempfile
@@ -52,7 +53,7 @@ def serve(
         folder=str(folder),
         database=database,
         lessons=str(lessons.resolve()),
-        short=_short(),
+        short=_short(folder),
         isolation=way.value,
         word=kept["word"],
         staff_word=kept["staff word"],
@@ -113,10 +114,17 @@ def _take_in(database: str, listed: Path | None, instructor: str) -> None:
     kept.close()
 
 
-def _short() -> str:
-    """Return a folder with a short path: the path of a socket has room for 107 characters."""
+def _short(folder: Path) -> str:
+    """Return a folder with a short path: the path of a socket has room for 107 characters.
+
+    The one of the last time is taken away.
+    """
+    note = folder / "short.txt"
+    if note.exists():
+        shutil.rmtree(note.read_text("utf-8"), ignore_errors=True)
     short = Path(tempfile.mkdtemp(prefix="nav", dir="/tmp"))
     short.chmod(0o711)
+    note.write_text(str(short), "utf-8")
     return str(short)
 
 

@@ -8,7 +8,7 @@ from typing import Any
 from navlib import questions
 from navlib.desk.mixed import TOPIC as MIXED
 from navlib.desk.standing import standing_words
-from navlib.desk.ways import LESSONS, title, way, way_back_to, way_to
+from navlib.desk.ways import COACH, COACH_PAGE, LESSONS, title, way, way_back_to, way_to
 from navlib.record import Record, choose, chosen, forget, learners
 
 Face = dict[str, Any]
@@ -50,6 +50,7 @@ class Start:
             "last": self._last(standing),
             "topics": [self._topic(topic) for topic in standing["topics"]],
             "mixed": {"to": way_to(MIXED), "title": title(MIXED), "about": LESSONS[MIXED].about},
+            "coach": {"to": COACH_PAGE, "title": COACH.title, "about": COACH.about},
             "slips": [self._slip(slip) for slip in standing["slips"]],
             "kept": kept,
             "file": str(record.path),

@@ -42,6 +42,12 @@ LESSONS = {
     ),
 }
 
+COACH = LessonWords(
+    "For coaches",
+    "A paper from blueprint to marks: set it, print it, mark it, and give it back.",
+)
+COACH_PAGE = "coach.ipynb"
+
 _HEADINGS = {
     "exercise": "Ten-exercises",
     "practice": "Practice",

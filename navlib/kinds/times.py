@@ -44,6 +44,10 @@ class Duration(Kind[float]):
             return f"{minutes + 0.0:.{decimals(self.rounding)}f} min"
         return clock.write_duration(minutes)
 
+    def write_width(self, width: float) -> str:
+        """Return a width of tolerance in minutes: 2 min."""
+        return f"{width:g} min"
+
     def apart(self, one: float, other: float) -> float:
         """Return one - other in minutes."""
         return one - other
@@ -104,6 +108,10 @@ class Clock(Kind[datetime]):
     def write(self, value: datetime) -> str:
         """Return the time of day, rounded, as the clocks of `zone` show it: 1545 BST."""
         return clock.write_clock(self.rounded(value), self.zone)
+
+    def write_width(self, width: float) -> str:
+        """Return a width of tolerance in minutes: 2 min."""
+        return f"{width:g} min"
 
     def rounded(self, value: datetime) -> datetime:
         """Return `value` rounded as it would be written, on its own date."""

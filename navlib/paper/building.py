@@ -5,15 +5,18 @@ from collections.abc import Sequence
 from navlib.chain.question import NoFairNumbers, QuestionType
 from navlib.paper.blueprint import Blueprint, SheetWanted
 from navlib.paper.choosing import askable, has_spots, measured, numbers, spots_of, suiting
-from navlib.paper.draft import FIRST_SITTING, CannotFill, Draft, Sitting
+from navlib.paper.draft import FIRST_SITTING, CannotFill, Draft, Sitting, ends_of, keeps
 from navlib.paper.frames import PaperSheet, window
 from navlib.paper.lots import code, content, lot_number
 from navlib.paper.variants import Paper
 from navlib.questions import held, question_type
 from navlib.questions.held import NothingHeld, View
+from navlib.waters import Place
 
 LOOKED_AT = 64
 """Windows of each sheet of which those with most to ask about are taken."""
+TURNS = 6
+"""Windows tried for a paper, the usual one first."""
 
 
 def build(
@@ -28,7 +31,8 @@ def build(
     The same secret, blueprint and sitting give the same papers, and a longer run begins with the
     shorter one. Neighbours share no answer to a question, save one of which there are few (a
     choice, a figure that a sheet prints once), and never all answers to it. No question of the first
-    sitting, such as a pair of places, comes up in another. There a paper shares no set of answers
+    sitting, such as a pair of places, comes up in another, unless there are too few for two sittings
+    (`Sitting.open`). There a paper shares no set of answers
     with the `earlier` one of its number either, and further sittings share no question where there
     is enough to draw from; unless earlier papers are given, they are the first sitting's. Raises
     CannotFill.
@@ -59,7 +63,7 @@ def _sitting(
     pools = [_pool(wanted, blueprint, lots, kinds) for wanted in blueprint.sheets]
     bands = {number: measured(kind.kind, blueprint) for number, kind in kinds.items()}
     used = {(item.number, numbers(item.question)) for paper in earlier for item in paper.items}
-    return Sitting(blueprint, lots, kinds, bands, pools, earlier, used)
+    return Sitting(blueprint, lots, kinds, bands, pools, earlier, used, set())
 
 
 def _chosen_kinds(blueprint: Blueprint, lots: tuple[bytes, str, str]) -> dict[int, QuestionType]:
@@ -70,7 +74,8 @@ def _chosen_kinds(blueprint: Blueprint, lots: tuple[bytes, str, str]) -> dict[in
         if not able:
             raise CannotFill(
                 f"Question {row.number} ({row.topic}): none of its kinds can be worked on the sheets "
-                f"of this paper. Its kinds: {', '.join(row.kinds)}."
+                f"of this paper. Its kinds: {', '.join(row.kinds)}.",
+                row.number,
             )
         taken = {kind.kind for kind in chosen.values()}
         able = [kind for kind in able if kind not in taken] or able
@@ -92,7 +97,12 @@ def _pool(
         if has_spots(kind.kind) and wanted in suiting(kind.kind, blueprint)
     ]
     start = lot_number(*lots, "windows", wanted.water, wanted.sheet, wanted.scale) % 10**6
-    found = [PaperSheet(window(wanted, seed)) for seed in range(start, start + LOOKED_AT)]
+
+    def ours(first: Place, last: Place) -> bool:
+        return keeps(lots, ends_of(first, last))
+
+    seeds = range(start, start + LOOKED_AT)
+    found = [PaperSheet(window(wanted, seed), ours) for seed in seeds]
     found.sort(key=lambda sheet: -_wealth(marked, sheet.view))
     return found
 
@@ -111,18 +121,25 @@ def _wealth(kinds: Sequence[QuestionType], view: View) -> int:
 
 
 def _filled(made_for: Sitting, variant: int, before: Sequence[Paper]) -> Draft:
-    """Return a paper with all its questions; if a window cannot hold them, on the next one."""
-    failed: list[CannotFill] = []
+    """Return a paper with all its questions; if a window cannot hold them, on the next one.
+
+    A question that finds too few of its sitting's half is drawn from all there are, then and in the
+    papers that follow. Raises CannotFill.
+    """
     kinds = made_for.kinds  # those that mark most find least room: they go first
     rows = sorted(made_for.blueprint.rows, key=lambda row: -spots_of(kinds[row.number].kind))
-    most = max(map(len, made_for.pools), default=1)
-    for turn in range(most):
-        draft = Draft(made_for, variant, turn, before)
-        try:
-            for row in rows:
-                draft.fill(row)
-        except CannotFill as says:
-            failed.append(says)
-        else:
-            return draft
-    raise failed[0]
+    while True:
+        failed: list[CannotFill] = []
+        for turn in range(TURNS):
+            draft = Draft(made_for, variant, turn, before)
+            try:
+                for row in rows:
+                    draft.fill(row)
+            except CannotFill as says:
+                failed.append(says)
+            else:
+                return draft
+        scarce = {says.number for says in failed} - made_for.open
+        if not scarce:
+            raise failed[0]
+        made_for.open.update(scarce)

@@ -2,13 +2,13 @@
 
 import math
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from itertools import pairwise
 from typing import Any
 
-from navlib.chain.question import NoFairNumbers, Question, QuestionType, fair
+from navlib.chain.question import Question, QuestionType, fair
 from navlib.paper.blueprint import Blueprint, Row
 from navlib.paper.choosing import Measured, has_spots, numbers, suiting, waters_of
 from navlib.paper.features import features
@@ -16,25 +16,37 @@ from navlib.paper.frames import PaperSheet
 from navlib.paper.lots import lot, lot_number
 from navlib.paper.variants import Extract, Item, Mark, Paper
 from navlib.questions import held
+from navlib.questions.held import NothingHeld
 from navlib.questions.picture import SheetWindow, TidePage
+from navlib.waters import Place
 
 FIRST_SITTING = "first"
-TRIES = 400
+TRIES = 250
 """Draws for one question before its row is called impossible to fill."""
 TRIES_A_SHEET = 60
 """Draws on one sheet before another is tried, where several suit."""
-TRIES_FOR_NEW = 15
-"""Draws for a question that nobody was asked before, once one is found that will do."""
+TRIES_FOR_NEW, TRIES_IN_RESIT = 15, 80
+"""Draws for a question that nobody was asked before, once one is found that will do: in the first
+sitting, where that is a matter of taste, and in a resit."""
 WINDOWS = 3
 """Windows of each sheet that neighbours take in turn."""
 APART_MM = 10.0
 """Paper between marks of different questions, so that each label stands by its own mark."""
 
+
 Spots = list[tuple[float, float]]
+
+
+class _Unfit(Exception):
+    """What was drawn will not do, and why."""
 
 
 class CannotFill(ValueError):
     """A row of a blueprint found no question: the message names the row and says what to change."""
+
+    def __init__(self, message: str, number: int) -> None:
+        super().__init__(message)
+        self.number = number
 
 
 @dataclass(frozen=True)
@@ -43,6 +55,7 @@ class Sitting:
 
     `lots` are the secret, the blueprint's content and the sitting; `kinds` and `bands` go by the
     number of a row, `pools` holds the windows of each sheet, `used` what was asked already.
+    `open` are the rows that found too few questions in the half kept for this sitting.
     """
 
     blueprint: Blueprint
@@ -52,6 +65,7 @@ class Sitting:
     pools: Sequence[Sequence[PaperSheet]]
     earlier: Sequence[Paper]
     used: set[tuple[int, str]]
+    open: set[int]
 
 
 @dataclass
@@ -83,31 +97,34 @@ class Draft:
 
     def fill(self, row: Row) -> None:
         """Draw the question of a row and lay it on the paper. Raises CannotFill."""
-        asked, bands = self.made_for.kinds[row.number], self.made_for.bands[row.number]
+        asked, places = self.made_for.kinds[row.number], self._places(row)
         refused: Counter[str] = Counter()
-        places = self._places(asked, row)
         spare: tuple[Question, int | None] | None = None
-        spared = 0
+        left = TRIES
         for tried in range(TRIES):
-            if spare is not None and tried - spared > TRIES_FOR_NEW:
+            if left == 0 or not places:
                 break
             sheet = places[tried // TRIES_A_SHEET % len(places)]
-            drawn = self._drawn(asked, sheet, row, tried)
-            why = drawn if isinstance(drawn, str) else self._refused(row, drawn, sheet, bands)
-            if why or isinstance(drawn, str):
-                refused[why] += 1
-                continue
-            new = self._is_new(row, drawn)
-            if spare is not None and not new:
-                continue
-            if not fair(asked.chain, drawn.givens, asked.prompts):
-                refused["slips that cannot be told apart"] += 1
-                continue
-            if new:
-                return self._lay(row, drawn, sheet)
-            spare, spared = (drawn, sheet), tried
+            left -= 1
+            try:
+                question = self._drawn(row, sheet, tried)
+                new = self._is_new(row, question)
+                if spare is not None and not new:
+                    continue
+                if not fair(asked.chain, question.givens, asked.prompts):
+                    raise _Unfit("slips that cannot be told apart")
+            except NothingHeld:
+                refused["no places for it on the sheet, or no day"] += 1
+                places.remove(sheet)
+            except _Unfit as why:
+                refused[str(why)] += 1
+            else:
+                if new:
+                    return self._lay(row, question, sheet)
+                spare = question, sheet
+                left = TRIES_IN_RESIT if self.made_for.earlier else TRIES_FOR_NEW
         if spare is None:
-            raise CannotFill(_why(row, asked, refused))
+            raise CannotFill(_why(row, asked, refused), row.number)
         return self._lay(row, *spare)
 
     def extracts(self) -> tuple[Extract, ...]:
@@ -121,56 +138,63 @@ class Draft:
         """Return the questions in their order on the paper, in whichever they were drawn."""
         return tuple(sorted(self.items, key=lambda item: item.number))
 
-    def _places(self, asked: QuestionType, row: Row) -> list[int | None]:
+    def _places(self, row: Row) -> list[int | None]:
         """Return which sheets a question may be worked on, that of the sitting first."""
-        suits = suiting(asked.kind, self.made_for.blueprint)
-        able = [i for i, wanted in enumerate(self.made_for.blueprint.sheets) if wanted in suits]
-        if not has_spots(asked.kind):
+        kind, blueprint = self.made_for.kinds[row.number].kind, self.made_for.blueprint
+        suits = suiting(kind, blueprint)
+        able = [i for i, wanted in enumerate(blueprint.sheets) if wanted in suits]
+        if not has_spots(kind):
             able = [i for i in able if self._sheets[i].states_norths]
         if not able:
             return [None]
         first = lot_number(*self.made_for.lots, "sheet", row.number) % len(able)
         return [*able[first:], *able[:first]]
 
-    def _drawn(
-        self, asked: QuestionType, sheet: int | None, row: Row, tried: int
-    ) -> Question | str:
-        """Return a question drawn for a row, or why there is none."""
+    def _drawn(self, row: Row, sheet: int | None, tried: int) -> Question:
+        """Return a question that would do, if it is fair. Raises NothingHeld and _Unfit."""
+        asked, bands = self.made_for.kinds[row.number], self.made_for.bands[row.number]
         blueprint = self.made_for.blueprint
+        opened = row.number in self.made_for.open
         seed = lot(*self.made_for.lots, self.variant, self.turn, row.number, tried)
+        view, free = None, None
+        if sheet is not None:
+            paper = self._sheets[sheet]
+            view, free = paper.open_view if opened else paper.view, self._free(sheet)
         days = (blueprint.first, blueprint.last)
-        view = None if sheet is None else self._sheets[sheet].view
-        try:
-            givens = asked.draw(held.held(seed, days, waters_of(blueprint), view))
-        except NoFairNumbers:
-            return "no places for it on the sheet"
-        return asked.with_givens(givens) if givens else "numbers that nobody would meet"
-
-    def _refused(self, row: Row, question: Question, sheet: int | None, bands: Measured) -> str:
-        """Return why a question will not do; empty if it will."""
-        if sheet is not None and not self._clear(question, sheet):
-            return "a mark too near another or to the edge"
-        if bands.scarce and not self._ours(question):
-            return "been kept for another sitting"
+        givens = asked.draw(held.held(seed, days, waters_of(blueprint), view, free))
+        if not givens:
+            raise _Unfit("numbers that nobody would meet")
+        if free and asked.picture:
+            spots = asked.picture(givens).spots
+            if not all(free((spot.easting, spot.northing)) for spot in spots):
+                raise _Unfit("a mark too near another or to the edge")
+        question = asked.with_givens(givens)
+        if bands.scarce and not opened and not self._ours(question):
+            raise _Unfit("been kept for another sitting")
         if not bands.bands.hold(features(question)):
-            return "features outside the bands"
+            raise _Unfit("features outside the bands")
         if self._is_near(row, question, bands.few):
-            return "answers of a neighbour"
-        return ""
+            raise _Unfit("answers of a neighbour")
+        return question
+
+    def _free(self, sheet: int) -> Callable[[Place], bool]:
+        """Return what says whether a place lies well on a sheet and apart from all marks on it."""
+        paper, others = self._sheets[sheet], self._laid[sheet].spots
+
+        def free(place: Place) -> bool:
+            if not paper.holds(place) or paper.covered(place):
+                return False
+            return all(math.dist(paper.mm(place), other) >= APART_MM for other in others)
+
+        return free
 
     def _ours(self, question: Question) -> bool:
         """Return whether a question is of this sitting's half: the first has one, others the other."""
-        secret, what, sitting = self.made_for.lots
-        half = lot_number(secret, what, "half", numbers(question)) % 2
-        return half == (sitting != FIRST_SITTING)
-
-    def _clear(self, question: Question, sheet: int) -> bool:
-        """Return whether a question's marks lie well inside the sheet and apart from all others."""
-        paper, others = self._sheets[sheet], self._laid[sheet].spots
-        places = [(spot.easting, spot.northing) for spot in question.picture.spots]
-        if not all(map(paper.view.holds, places)) or any(map(paper.covered, places)):
-            return False
-        return all(math.dist(paper.mm(p), other) >= APART_MM for p in places for other in others)
+        picture = question.picture
+        if not isinstance(picture, SheetWindow) or not picture.spots:
+            return keeps(self.made_for.lots, numbers(question))
+        ends = ((spot.easting, spot.northing) for spot in (picture.spots[0], picture.spots[-1]))
+        return keeps(self.made_for.lots, ends_of(*ends))
 
     def _is_near(self, row: Row, question: Question, few: frozenset[str]) -> bool:
         """Return whether a question is too like that of the paper before, or of the same number."""
@@ -229,6 +253,17 @@ def _turned(variant: int, turn: int, count: int) -> int:
     """Return which of so many windows is used: one of the best in turn, the others if those fail."""
     best = min(WINDOWS, count)
     return (variant + turn) % best if turn < best else turn % count
+
+
+def ends_of(first: Place, last: Place) -> str:
+    """Return a mark of two places, whichever comes first."""
+    return repr(sorted((round(east), round(north)) for east, north in (first, last)))
+
+
+def keeps(lots: tuple[bytes, str, str], what: str) -> bool:
+    """Return whether something is of a sitting's half: the first has one, all others the other."""
+    secret, content, sitting = lots
+    return lot_number(secret, content, "half", what) % 2 == (sitting != FIRST_SITTING)
 
 
 def _by_row(papers: Any) -> dict[int, list[tuple[str, dict[str, str]]]]:

@@ -1,5 +1,6 @@
 """Windows for a paper's sheets: as large as the paper holds, where there is enough to ask about."""
 
+from collections.abc import Callable
 from functools import cache, cached_property
 
 import numpy as np
@@ -100,11 +101,16 @@ def on_paper(shown: SheetWindow) -> Window:
 class PaperSheet:
     """A window as a paper's sheet: where places lie on it, in millimetres, and what it can ask about."""
 
-    def __init__(self, shown: SheetWindow) -> None:
+    def __init__(self, shown: SheetWindow, keeps: Callable[[Place, Place], bool]) -> None:
+        """Make the sheet of a window; `keeps` says which ends of lines its sitting may ask about."""
         self.shown, self._paper = shown, on_paper(shown)
-        self._spots: dict[Place, tuple[float, float]] = {}
+        known = [feature.place for feature in waters.load(shown.water).features]
+        x, y = self._paper.place(*np.array(known, float).T)  # all at once: a projection is slow
+        self._spots = dict(zip(known, zip(x.tolist(), y.tolist(), strict=True), strict=True))
         bounds = (self._paper.west, self._paper.south, self._paper.east, self._paper.north)
-        self.view = View(shown.water, shown.sheet, shown.scale, shown.centre, bounds, self._holds)
+        whole = (shown.water, shown.sheet, shown.scale, shown.centre, bounds, self.holds)
+        self.view = View(*whole, keeps)
+        self.open_view = View(*whole, lambda first, last: True)
 
     @property
     def states_norths(self) -> bool:
@@ -131,5 +137,6 @@ class PaperSheet:
             self._spots[place] = float(x), float(y)
         return self._spots[place]
 
-    def _holds(self, place: Place) -> bool:
+    def holds(self, place: Place) -> bool:
+        """Return whether a place lies well inside the frame."""
         return self._paper.frame.holds(*self.mm(place), INSET_MM)

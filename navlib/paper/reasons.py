@@ -120,9 +120,11 @@ def follows(item: Item, asked: str) -> str:
     for step in steps:
         if changed & set(step.needs):
             changed.add(step.name)
-            words[step.name] = "(…)"
+            words[step.name] = f"‹{step.name.replace('_', ' ')}›"
     words[asked] = f"({label[asked]})"
-    lines = "; ".join(s.line.format_map(words) for s in steps if changed & {*s.needs, s.name})
+    lines = "; ".join(
+        s.line.format_map(words).rstrip(",") for s in steps if changed & {*s.needs, s.name}
+    )
     names = " and ".join(label[name] for name in question.asks if name in taken)
     return f"{label[asked]} follows {names}: {lines}."
 

@@ -19,24 +19,18 @@ from navlib.paper.lessons import question_title
 from navlib.paper.practising import plain_words
 from navlib.paper.printed import SHORT, where
 from navlib.paper.reasons import Tolerance, follows, ladder, own_lines, tolerance
+from navlib.paper.rules import rules
 from navlib.paper.scripts import write_marks
 from navlib.paper.solutions import solved
 from navlib.paper.typeset import plain, typeset
 from navlib.paper.variants import Item, Paper
-from navlib.questions.picture import SheetWindow
 
 LETTER = {
     Outcome.CARRIED.value: "C",
-    Outcome.NEAR.value: "½",
+    Outcome.NEAR.value: "N",
     Outcome.UNREAD.value: "?",
 }
-"""Behind a slip's marks: carried, in the band for half, to be decided by a person."""
-
-LEGEND = (
-    "C: carried, the answer follows from an earlier one. ½: in the band for half. ?: a person decides. "
-    "key: as the answer above. The marks for working beside a slip are those that the answers let one "
-    "suppose; tick the lines that you see. * The answers alone do not tell this slip for sure."
-)
+"""Behind a slip's marks: carried, near enough for half, to be decided by a person."""
 
 
 @dataclass(frozen=True)
@@ -155,7 +149,7 @@ def slip_answers(question: Question, step: str, slip: Slip) -> dict[str, str] | 
             return None
         kind = chain.by_name[asked].kind
         written[asked] = kind.write(value)
-        own[asked] = kind.rounded(value)
+        pass
     return written
 
 
@@ -191,58 +185,9 @@ def scheme_pdf(paper: Paper, *, large: bool = False) -> bytes:
             ],
             "rules": [list(rule) for rule in rules(paper)],
             "items": [_printed(one) for one in scheme(paper)],
-            "legend": LEGEND,
             "number": f"{paper.variant:02}",
             "extracts": solved(paper),
         },
-    )
-
-
-def rules(paper: Paper) -> Iterator[tuple[str, str]]:
-    """Yield what holds for the whole paper: a few words and a sentence or two each."""
-    lost = paper.blueprint.notation
-    yield (
-        "Near enough",
-        "Within the first figure behind ± all marks of a part; within the second half of them. What "
-        "lies on the limit is inside.",
-    )
-    yield (
-        "Own figures (C)",
-        "Work a later part again from the candidate’s own earlier answer and mark it from there, with "
-        "the same limits: a slip costs its marks once. The key itself is right too. Nothing is "
-        "carried if the slip leaves nothing to do, or if no working shows where a strange figure "
-        "came from.",
-    )
-    yield (
-        "Working",
-        "Every line counts that is right or follows rightly from the line before, in any order and "
-        "any way that leads there. A right answer without working earns the marks of the answer, "
-        "not those of the working.",
-    )
-    if lost:
-        yield (
-            "Unit, north, zone",
-            f"A right figure without them keeps its marks. Take off {write_marks(lost)} once for the "
-            "whole paper, however often it happens. What is written in another way and plainly "
-            "means the same is right.",
-        )
-    yield (
-        "Crossed out, twice, by luck",
-        "What is crossed out counts only if nothing stands in its place. Of two answers the worse one "
-        "counts. An answer that is right because two slips undo each other earns nothing for the "
-        "answer: the working shows it.",
-    )
-    if any(isinstance(extract.base, SheetWindow) for extract in paper.extracts):
-        yield (
-            "The check bar",
-            "If the candidate’s bar is not 100 mm but k times that, a length that was taken with a "
-            "ruler and worked by the scale may be k times the key. What is taken from the sheet’s own "
-            "border, bar or grid stays as it is, and so do bearings, if both bars are out alike.",
-        )
-    yield (
-        "Danger",
-        "Where an answer would put a boat aground, under a bridge or late at a gate, write it beside "
-        "the mark, so that the candidate is told. It costs nothing more.",
     )
 
 

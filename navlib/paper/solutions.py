@@ -39,6 +39,8 @@ NORTH_MM, ARC_MM = 16.0, 11.0
 """How far the line to north reaches from where a bearing is measured, and the arc round to it."""
 BEYOND_MM = 5.0
 """How far the fan of a bearing reaches beyond its line."""
+RING_MM, PRICK_MM = 2.4, 0.7
+"""About a place that is read off: inside its label, outside its cross; and where dividers stood."""
 SPREAD = 5.0
 """Degrees to either side that the limits of a distance are drawn."""
 
@@ -94,7 +96,7 @@ def _draw(into: Solution, item: Item, where: Window) -> None:
                 into.lines.append(_circle(at, 4.0))
                 into.words.append((written, at))
             case Bearing() if len(spots) == 2 and name in ("grid", "true"):
-                _bearing(into, spots[0], spots[1], key, limit)
+                _bearing(into, spots[0], spots[1], kind.rounded(key), limit)
                 into.words.append((written, _middle(spots)))
             case Distance() if "coast" in question.givens:
                 _shore(into, question, where)
@@ -136,7 +138,7 @@ def _shore(into: Solution, question: Any, where: Window) -> None:
     step = question.givens["short"]
     metres = float(step.split()[0]) if step.endswith(" m") else 0.0
     for point in walk(coast.points, metres).points if metres else ():
-        into.helps.append(_circle(_at(where, tuple(point)), 0.8))
+        into.lines.append(_circle(_at(where, tuple(point)), PRICK_MM))
 
 
 def _reference(
@@ -151,7 +153,7 @@ def _reference(
     into.areas.append([_at(where, (east + e, north + n)) for e, n in box])
     west, south = (math.floor(metres / 1000) * 1000 for metres in spot)
     into.helps += [[at, _at(where, (west, spot[1]))], [at, _at(where, (spot[0], south))]]
-    into.lines.append(_circle(at, 3.2))
+    into.lines.append(_circle(at, RING_MM))
 
 
 def _position(into: Solution, at: Spot, limit_mm: float, where: Window) -> None:
@@ -159,7 +161,7 @@ def _position(into: Solution, at: Spot, limit_mm: float, where: Window) -> None:
     frame = where.frame
     into.helps += [[at, (frame.left, at[1])], [at, (at[0], frame.top)]]
     into.areas.append(_circle(at, limit_mm))
-    into.lines.append(_circle(at, 3.2))
+    into.lines.append(_circle(at, RING_MM))
 
 
 def _pencilled(

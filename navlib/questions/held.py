@@ -27,8 +27,9 @@ class NothingHeld(NoFairNumbers):
 class View:
     """A sheet that a question is to be worked on: of which water, what, its scale and its middle.
 
-    `holds` says whether a place (grid metres) lies well inside it; `area` is west, south, east and
-    north of what it shows, in grid metres.
+    `holds` says whether a place (grid metres) lies well inside it, `keeps` whether a choice may be
+    taken, by its first and its last place; `area` is west, south, east and north of what it shows,
+    in grid metres.
     """
 
     water: str
@@ -37,17 +38,20 @@ class View:
     centre: Place
     area: tuple[float, float, float, float]
     holds: Callable[[Place], bool]
+    keeps: Callable[[Place, Place], bool]
     _fitting: dict[int, tuple[Sequence[object], list[object]]] = field(
         default_factory=dict, compare=False, repr=False
     )
 
     def fitting(self, options: Sequence[T], places: Callable[[T], Sequence[Place]]) -> list[T]:
-        """Return the options whose places all lie on this sheet.
+        """Return the options that may be taken, whose places all lie on this sheet.
 
         What was found is kept for as long as the view is, so `options` must not change.
         """
         if id(options) not in self._fitting:
-            found = [one for one in options if all(map(self.holds, places(one)))]
+            each = ((one, places(one)) for one in options)
+            on_it = [(one, at) for one, at in each if all(map(self.holds, at))]
+            found = [one for one, at in on_it if self.keeps(at[0], at[-1])]
             self._fitting[id(options)] = options, list(found)
         return self._fitting[id(options)][1]  # type: ignore[return-value]
 
@@ -60,20 +64,25 @@ class View:
 class Held(random.Random):
     """A seeded source held to `days` (first and last), to `waters`, and to the sheet `view`.
 
-    What is None or empty does not hold it.
+    What is None or empty does not hold it. `free` says which places of the sheet may be marked.
     """
 
     days: Days | None = None
     waters: tuple[str, ...] = ()
     view: View | None = None
+    free: Callable[[Place], bool] | None = None
 
 
 def held(
-    seed: str, days: Days | None = None, waters: tuple[str, ...] = (), view: View | None = None
+    seed: str,
+    days: Days | None = None,
+    waters: tuple[str, ...] = (),
+    view: View | None = None,
+    free: Callable[[Place], bool] | None = None,
 ) -> Held:
     """Return a source of numbers from `seed` that is held so."""
     source = Held(seed)
-    source.days, source.waters, source.view = days, waters, view
+    source.days, source.waters, source.view, source.free = days, waters, view, free
     return source
 
 
@@ -131,7 +140,10 @@ def choose(
     view = view_of(source)
     if view is None:
         return source.choice(options)
-    if not (fitting := view.fitting(options, places)):
+    fitting = view.fitting(options, places)
+    if isinstance(source, Held) and source.free is not None:
+        fitting = [one for one in fitting if all(map(source.free, places(one)))]
+    if not fitting:
         raise NothingHeld("no such places on this sheet")
     return source.choice(fitting)
 

@@ -6,14 +6,13 @@ from typing import Any
 import traitlets
 
 from navlib.desk.start import Start
-from navlib.desk.ways import LESSONS, way_to
+from navlib.desk.ways import COACH, COACH_PAGE, LESSONS, way_to
 from navlib.widgets.shown import Shown, front
 
 _log = logging.getLogger(__name__)
 
-_LINKS = "\n".join(
-    f"- [{words.title}]({way_to(topic)}): {words.about}" for topic, words in LESSONS.items()
-)
+_PAGES = {**{way_to(topic): words for topic, words in LESSONS.items()}, COACH_PAGE: COACH}
+_LINKS = "\n".join(f"- [{words.title}]({to}): {words.about}" for to, words in _PAGES.items())
 
 
 class StartPage(Shown):

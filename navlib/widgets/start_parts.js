@@ -7,6 +7,7 @@
 /** @typedef {{learner: string, others: string[], note: string, first: boolean, next: Way,
  *   last: null | {to: string, words: string, when: string}, topics: Topic[],
  *   mixed: {to: string, title: string, about: string},
+ *   coach: {to: string, title: string, about: string},
  *   slips: (Way & {says: string})[],
  *   kept: number, file: string, sign: string}} StartPage */
 
@@ -179,7 +180,7 @@ function slipsView(slips) {
 
 /** @param {StartPage} page @returns {Node[]} */
 function upperView(page) {
-  const { mixed } = page;
+  const { mixed, coach } = page;
   const more = el(
     "ul",
     { class: "nav-more" },
@@ -190,6 +191,7 @@ function upperView(page) {
       wayTo("glossary.ipynb", say("Glossary"), { "data-key": "glossary" }),
       `: ${say("What the words of the trade mean.")}`,
     ),
+    el("li", {}, wayTo(coach.to, coach.title, { "data-key": "coach" }), `: ${coach.about}`),
   );
   const standing = page.first ? lessonsView(page.topics) : standingView(page.topics);
   return [...nextView(page), standing, ...slipsView(page.slips), more];

@@ -37,7 +37,7 @@ def main() -> None:
         folder.chmod(0o711)
         env = {}
         if given.postgresql:
-            env["NAVLIB_CLASS_DATABASE"] = stack.enter_context(postgresql(folder / "pg"))
+            env["NAVLIB_CLASS_DATABASE"] = stack.enter_context(postgresql())
         words = ("--word", WORD, "--isolation", "none")  # no learner's server is started here
         hall = stack.enter_context(open_hall(folder / "class", *words, env=env))
         report(*run(hall, given))

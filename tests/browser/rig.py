@@ -6,12 +6,13 @@ import re
 import shutil
 import subprocess
 import sys
+import time
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
-from urllib.error import HTTPError
+from urllib.error import HTTPError, URLError
 from urllib.request import Request, urlopen
 
 import nbformat
@@ -95,6 +96,14 @@ class Lab:
         with urlopen(request, timeout=60) as reply:
             return bytes(reply.read())
 
+    def answers(self) -> bool:
+        """Whether the server listens already: it tells its address a moment before."""
+        try:
+            self.ask("GET", "status")
+        except URLError:
+            return False
+        return True
+
     def sessions(self) -> list[dict[str, Any]]:
         running: list[dict[str, Any]] = json.loads(self.ask("GET", "sessions"))
         return running
@@ -111,6 +120,7 @@ def served(folder: Path, first: str, own: Path) -> Iterator[Lab]:
     kept = {
         "NAVLIB_LAB": "settings",
         "NAVLIB_RECORD": "record.sqlite",
+        "NAVLIB_PAPERS": "papers",
         "JUPYTER_RUNTIME_DIR": "run",
     }
     command = [sys.executable, "-m", "navlib", "lessons", first, "--no-browser", "--port", "0"]
@@ -127,7 +137,10 @@ def served(folder: Path, first: str, own: Path) -> Iterator[Lab]:
                 line = server.stdout.readline()
                 assert line, f"the server did not start: {said}"
                 said += line
-            yield Lab(found[1], found[2], folder)
+            lab = Lab(found[1], found[2], folder)
+            while not lab.answers():
+                time.sleep(0.1)
+            yield lab
         finally:
             server.terminate()
             server.wait()

@@ -141,9 +141,9 @@ def test_what_is_deleted_from_a_lesson_is_back_when_the_page_is_loaded_again(
 ):
     page = open_lesson("counter")
     page.get_by_role("heading", name="Counting").click()
-    for entry in ("Select All Cells", "Delete Cell"):
+    for command in ("notebook:select-all", "notebook:delete-cell"):
         page.get_by_role("menuitem", name="Edit").click()
-        page.get_by_role("menuitem", name=entry, exact=True).click()
+        page.locator(f"[data-command='{command}']").click()
     expect(page.get_by_role("heading", name="Counting")).to_have_count(0)
     wait_until(page, "cut")
     page.get_by_role("button", name="Load the page again").click()

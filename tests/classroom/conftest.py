@@ -1,12 +1,12 @@
 """A real class server for the tests of a file, and the people in it."""
 
-import os
-import shutil
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
-from hall import Browser, Caller, Hall, come_in, open_hall
+from hall import WORD, Browser, Caller, Hall, come_in, open_hall
 
 from navlib.classroom.isolation import Isolation, Unsafe, choose
 
@@ -44,15 +44,14 @@ class Class:
 
 
 @pytest.fixture(scope="module")
-def room(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Class]:
-    folder = tmp_path_factory.mktemp("hall")
-    names = folder / "list.csv"
-    names.write_text(LIST, encoding="utf-8")
+def room() -> Iterator[Class]:
     way = kept_apart()
-    if os.geteuid() == 0:  # learners pass through to their homes
-        for above in (folder, *folder.parents[:3]):
-            above.chmod(above.stat().st_mode | 0o011)
-    words = ("--list", str(names), "--word", "kelp-tern-reef", "--isolation", way.value)
-    with open_hall(folder / "class", *words) as hall:
-        yield Class(hall)
-    shutil.rmtree(folder, ignore_errors=True)
+    # Learners pass through to their homes, and pytest shuts its own folders to all others.
+    with TemporaryDirectory(prefix="nav-hall-") as place:
+        folder = Path(place)
+        folder.chmod(0o711)
+        names = folder / "list.csv"
+        names.write_text(LIST, encoding="utf-8")
+        words = ("--list", str(names), "--word", WORD, "--isolation", way.value)
+        with open_hall(folder / "class", *words) as hall:
+            yield Class(hall)

@@ -6,6 +6,7 @@ import subprocess
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
 from hall import free_port
@@ -27,15 +28,17 @@ def program(name: str) -> str:
 
 
 @contextmanager
-def postgresql(folder: Path) -> Iterator[str]:
-    """Yield the URL of an empty database."""
-    folder.mkdir()
+def postgresql() -> Iterator[str]:
+    """Yield the URL of an empty database, kept where its own user may go and pytest does not shut."""
+    with TemporaryDirectory(prefix="nav-pg-") as folder:
+        yield from _serving(Path(folder))
+
+
+def _serving(folder: Path) -> Iterator[str]:
     as_other: dict[str, int] = {}
     if os.geteuid() == 0:
         as_other = {"user": NOBODY, "group": NOBODY}
         os.chown(folder, NOBODY, NOBODY)
-        for above in [p for p in folder.parents if p.stat().st_uid == 0 and str(p) != "/"]:
-            above.chmod(above.stat().st_mode | 0o011)  # to pass through, not to read
     data, port = folder / "data", free_port()
     quiet = {"cwd": folder, "capture_output": True, "check": True, "extra_groups": []}
     init = [program("initdb"), "-D", str(data), "-U", "class", "--auth=trust", "--no-sync"]

@@ -3,6 +3,7 @@
 import json
 import os
 import re
+import shutil
 import signal
 import socket
 import ssl
@@ -144,6 +145,8 @@ def open_hall(folder: Path, *words: str, env: dict[str, str] | None = None) -> I
                 program.wait(30)
             except subprocess.TimeoutExpired:
                 program.kill()
+            if (short := folder / "short.txt").exists():
+                shutil.rmtree(short.read_text(), ignore_errors=True)
 
 
 @dataclass

@@ -28,7 +28,7 @@ def database(
         yield kept
         kept.close()
     else:
-        with postgresql(folder / "postgresql") as url:
+        with postgresql() as url:
             kept = Database(url)
             yield kept
             kept.close()

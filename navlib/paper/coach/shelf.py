@@ -29,7 +29,7 @@ class Kept:
 
 
 def home() -> Path:
-    """Return the folder for sittings: `NAVLIB_PAPERS` if set, else “papers” among the user's documents."""
+    """Return the folder for sittings: `NAVLIB_PAPERS`, else “papers” among the user’s documents."""
     given = os.environ.get("NAVLIB_PAPERS")
     return Path(given) if given else user_documents_path() / "papers"
 

@@ -106,12 +106,19 @@ def _stretches(water: Water, scale: int) -> Iterator[Stretch]:
             yield Stretch(scale, a.name, b.name, way, straight, coarse, fine, cord, land)
 
 
+def _extent(stretch: Stretch) -> list[Place]:
+    """Return the ends of a stretch, and between them what of it lies farthest each way."""
+    points = stretch.points
+    far = (*points.argmin(axis=0), *points.argmax(axis=0))
+    return [(float(e), float(n)) for e, n in points[[0, *far, -1]]]
+
+
 def draw_stretch(source: random.Random) -> dict[str, Any] | None:
     """Return the givens of a stretch of coast: its names, the stretch, and the window."""
     water = waters.load(choose_water(source, waters.shipped()))
     view = view_of(source)
     found = _stretches_at(water.name, view.scale) if view else stretches(water.name)
-    chosen = choose(source, found, lambda stretch: [(e, n) for e, n in stretch.points])
+    chosen = choose(source, found, _extent)
     ends = tuple((float(e), float(n)) for e, n in chosen.points[[0, -1]])
     course = Course((f"the shore at {chosen.a}", f"the shore at {chosen.b}"), ends)
     shown = window(source, water, "land map", chosen.scale, course, chosen.points)

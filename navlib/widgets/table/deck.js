@@ -165,6 +165,7 @@ function deckTable(picture, told) {
   // The time ----------------------------------------------------------------------------------------
 
   const begun = performance.now();
+  const seconds = () => Math.floor((performance.now() - begun) / 1000);
   let timed = wantsTimer();
   let over = false;
   const clock = el("span", { class: "nav-count", role: "timer", "aria-live": "off" });
@@ -177,18 +178,17 @@ function deckTable(picture, told) {
 
   function showTime() {
     if (over) return;
-    const seconds = Math.floor((performance.now() - begun) / 1000);
     clock.hidden = !timed;
-    clock.textContent = say("Time: {time}", { time: timeWords(seconds) });
+    clock.textContent = say("Time: {time}", { time: timeWords(seconds()) });
     timer.textContent = timed ? say("Switch the timer off") : say("Switch the timer on");
   }
 
   /** @param {boolean} now  whether the work is over */
   function done(now) {
     if (!now || over) return;
-    showTime();
     over = true;
     timer.hidden = true;
+    clock.textContent = say("Time taken: {time}", { time: timeWords(seconds()) });
   }
 
   const bar = el(

@@ -1,0 +1,190 @@
+"""What the coach's commands do, and how they tell of it in a terminal."""
+
+import argparse
+import os
+import sys
+from pathlib import Path
+
+from navlib.paper import folder, reading
+from navlib.paper.building import FIRST_SITTING
+from navlib.paper.coach import giving_back, making, plans, shelf
+from navlib.paper.command import MARKER
+from navlib.paper.differences import Comparison
+from navlib.paper.folder import put
+from navlib.paper.forms import take_in as take_in_table
+from navlib.paper.forms import write_form
+from navlib.paper.reading import BlueprintError
+from navlib.paper.scripts import write_marks
+from navlib.paper.sitting import Sitting
+
+
+def blueprints(_given: argparse.Namespace) -> None:
+    """List the ready-made blueprints."""
+    names = reading.ready_made()
+    width = max(map(len, names))
+    print("Ready-made blueprints (what one comes to: paper plan NAME):")
+    for one in sorted(map(reading.read, names), key=lambda one: one.minutes):
+        print(
+            f"  {one.name:{width}}  {one.minutes:3} min, {len(one.rows):2} questions, "
+            f"{one.marks:2} marks  {one.title}"
+        )
+
+
+def plan(given: argparse.Namespace) -> int:
+    """Print what a blueprint comes to; 2 if something is missing."""
+    blueprint = _read(given.blueprint)
+    print(plans.written(blueprint))
+    return 2 if plans.plan(blueprint).missing else 0
+
+
+def make(given: argparse.Namespace) -> None:
+    """Make a sitting."""
+    if (given.blueprint is None) == (given.resit_of is None):
+        raise ValueError("Name a blueprint, or the sitting that it is a --resit-of FOLDER.")
+    if given.resit_of is None:
+        blueprint, name = _read(given.blueprint), given.sitting or FIRST_SITTING
+    else:
+        blueprint = making.blueprint_for_resit(given.resit_of)
+        name = given.sitting or "resit"
+    secret = _secret(given.secret) if given.secret else None
+    path = given.to or shelf.free_folder(blueprint.name, name)
+    with _Progress() as told:
+        sitting = making.make(
+            path,
+            blueprint,
+            given.count,
+            name=name,
+            secret=secret,
+            resit_of=given.resit_of,
+            large=given.large,
+            html=given.html,
+            told=told,
+        )
+    print(f"Made: {given.count} papers of “{blueprint.title}” in {sitting.path}")
+    print("  papers   for candidates\n  coach    mark schemes, marking grid, moderator’s page")
+    print("  secret   keep it: without it nothing can be marked")
+
+
+def write_anew(given: argparse.Namespace) -> None:
+    """Write all files of a sitting anew."""
+    with _Progress() as told:
+        files = making.print_all(
+            Sitting(given.folder), large=given.large, html=given.html, told=told
+        )
+    print(f"Written: {len(files)} files in {given.folder}")
+
+
+def form(given: argparse.Namespace) -> None:
+    """Write the table to enter answers in."""
+    sitting = Sitting(given.folder)
+    file = given.file or given.folder / "answers.csv"
+    if file.exists():
+        raise FileExistsError(f"{file} is there already: move it away, or say --file.")
+    put(file, write_form(sitting, given.marker).encode())
+    print(f"Written: {file}")
+
+
+def take_in(given: argparse.Namespace) -> int:
+    """Take in a table; 1 if rows were set aside."""
+    read = take_in_table(Sitting(given.folder), given.table, given.marker or _initials())
+    for told in read.problems:
+        print(told, file=sys.stderr)
+    for told in read.notes:
+        print(told)
+    print(f"Taken in: {read.taken} papers; as entered before: {read.unchanged}.")
+    if not read.kept:
+        return 0
+    print(f"Set aside: {len(read.aside)} rows. Mend them in {read.kept} and take that in.")
+    return 1
+
+
+def results(given: argparse.Namespace) -> None:
+    """Write class list and item analysis."""
+    sitting = Sitting(given.folder)
+    with _Progress() as told:
+        files = giving_back.write_results(sitting, told)
+    for script in sitting.scripts():
+        verdict = {True: "pass", False: "not yet", None: "open"}[script.passed]
+        marks = f"{write_marks(script.total)} of {write_marks(script.out_of)}"
+        print(f"  {script.candidate:>3}  {marks:>12}  {verdict:8}{script.name}")
+    for file in files:
+        print(f"Written: {file}")
+
+
+def feedback(given: argparse.Namespace) -> None:
+    """Write the feedback sheets."""
+    with _Progress() as told:
+        files = giving_back.write_feedback(
+            Sitting(given.folder), closing=given.closing, large=given.large, told=told
+        )
+    print(f"Written: {len(files)} sheets in {given.folder / 'results'}")
+
+
+def differences(given: argparse.Namespace) -> None:
+    """Print where two markers differ."""
+    found = Sitting(given.folder).differences()
+    if not found:
+        print("No paper has been marked by two people yet.")
+    for one in found:
+        print(one.says)
+        for line in _places(one):
+            print(line)
+
+
+def _places(one: Comparison) -> list[str]:
+    return [
+        f"    {place.label:14} {one.first}: {place.first or '–'}   {one.second}: {place.second or '–'}"
+        for place in one.places
+    ]
+
+
+def _initials() -> str:
+    from getpass import getuser
+
+    return (os.environ.get(MARKER) or getuser())[:12]
+
+
+def _secret(file: Path) -> bytes:
+    """Return the secret in a file, or in a sitting's folder."""
+    if file.is_dir():
+        return folder.read_secret(file)
+    try:
+        secret = bytes.fromhex(file.read_text(encoding="utf-8"))
+    except ValueError:
+        secret = b""
+    if len(secret) < 8:
+        raise ValueError(
+            f"{file} holds no secret: it is a line of figures 0 to 9 and letters a to f, 32 of them, "
+            "such as the file “secret” in the folder of a sitting."
+        )
+    return secret
+
+
+def _read(name: str) -> reading.Blueprint:
+    try:
+        return reading.read(name)
+    except BlueprintError as wrong:
+        raise ValueError(f"{wrong.name} cannot be used yet:\n{wrong}") from None
+
+
+class _Progress:
+    """A line on standard error that tells how far long work is; no more than lines if it is a file."""
+
+    def __init__(self) -> None:
+        self.live = sys.stderr.isatty()
+        self.tenth = -1
+
+    def __enter__(self) -> "_Progress":
+        return self
+
+    def __call__(self, words: str, share: float) -> None:
+        """Tell what is being done and the share that is done."""
+        if self.live:
+            print(f"\r\x1b[K{share:4.0%}  {words}", end="", file=sys.stderr, flush=True)
+        elif int(10 * share) > self.tenth:
+            self.tenth = int(10 * share)
+            print(f"{share:4.0%}  {words}", file=sys.stderr, flush=True)
+
+    def __exit__(self, *_what: object) -> None:
+        if self.live:
+            print("\r\x1b[K", end="", file=sys.stderr, flush=True)

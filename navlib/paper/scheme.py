@@ -149,7 +149,7 @@ def slip_answers(question: Question, step: str, slip: Slip) -> dict[str, str] | 
             return None
         kind = chain.by_name[asked].kind
         written[asked] = kind.write(value)
-        pass
+        own[asked] = kind.rounded(value)
     return written
 
 

@@ -88,7 +88,9 @@ def test_a_tolerance_tells_the_line_and_the_scatter_that_it_rests_on():
     why = tolerance(question, "grid").why
     assert f"{length:.0f} mm" in why
     assert f"{scatter:.2g}°" in why
-    assert "Nothing is measured" in tolerance(question, "back").why
+    back = tolerance(question, "back")  # from an own figure there is nothing left but a sum
+    assert (back.full, back.half) == ("1°", "2°")
+    assert "Nothing is measured" in back.why
 
 
 def test_what_follows_is_worked_from_own_figures():

@@ -36,7 +36,7 @@ def before(question: Question, asked: str) -> dict[str, Any]:
 
 def band_of(question: Question, asked: str) -> Band:
     """Return the bands about what follows from a candidate's own earlier answers."""
-    return question.chain.band(question.givens, asked)
+    return question.chain.band(question.givens, asked, before(question, asked))
 
 
 def tolerance(question: Question, asked: str) -> Tolerance:

@@ -115,6 +115,15 @@ def test_the_form_offers_only_what_a_blueprint_takes():
         assert drafts.blueprint_of({**draft, "sheets": sheets, "rows": rows[n : n + 40]})[1] == []
 
 
+def test_a_resit_keeps_the_blueprint_and_needs_a_name_of_its_own(sitting: Sitting):
+    desk = Setting(Room())
+    draft = desk.do("resit", {"of": str(sitting.path)})["draft"]
+    assert drafts.blueprint_of(draft) == (sitting.plan.blueprint, [])
+    with pytest.raises(ValueError, match="name of its own"):
+        desk.do("make", {"of": str(sitting.path), "sitting": "first", "count": "1"})
+    assert [kept.path for kept in shelf.sittings()] == [sitting.path]
+
+
 @pytest.mark.parametrize("count", ["", "twelve", "0", "-1", "1e3", "9999", "²"])
 def test_no_number_of_papers_makes_none(count: str, papers: Path):
     draft = drafts.draft_of(reading.read("warm-up"))

@@ -14,6 +14,7 @@ import pytest
 from deno import find_deno_bin
 
 import navlib.widgets
+import navlib.widgets.coach
 from navlib.widgets.shown import Shown
 
 HERE = Path(navlib.widgets.__file__).parent

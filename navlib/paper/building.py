@@ -13,7 +13,7 @@ from navlib.questions import held, question_type
 from navlib.questions.held import NothingHeld, View
 from navlib.waters import Place
 
-LOOKED_AT = 64
+LOOKED_AT = 40
 """Windows of each sheet of which those with most to ask about are taken."""
 TURNS = 6
 """Windows tried for a paper, the usual one first."""
@@ -97,9 +97,12 @@ def _pool(
         if has_spots(kind.kind) and wanted in suiting(kind.kind, blueprint)
     ]
     start = lot_number(*lots, "windows", wanted.water, wanted.sheet, wanted.scale) % 10**6
+    known: dict[tuple[Place, Place], bool] = {}
 
     def ours(first: Place, last: Place) -> bool:
-        return keeps(lots, ends_of(first, last))
+        if (first, last) not in known:
+            known[first, last] = keeps(lots, ends_of(first, last))
+        return known[first, last]
 
     seeds = range(start, start + LOOKED_AT)
     found = [PaperSheet(window(wanted, seed), ours) for seed in seeds]

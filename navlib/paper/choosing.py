@@ -1,8 +1,8 @@
 """Which kinds of question a paper can ask on its sheets, and what each of them is worked on."""
 
-import random
 from collections import Counter
 from dataclasses import dataclass
+from datetime import date
 from functools import cache
 from typing import Any
 
@@ -16,7 +16,7 @@ from navlib.questions.held import Days, NothingHeld
 from navlib.questions.picture import SheetWindow, Sort, Table
 from navlib.questions.tides.draws import KESSORAY
 
-LOOKS = 40
+LOOKS = 60
 """Draws from which is seen what a kind of question is worked on."""
 DRAWS = 240
 """Draws that set the bands of a kind of question."""
@@ -60,17 +60,22 @@ def tools_of(kind: str) -> frozenset[str]:
 @cache
 def dated(kind: str) -> bool:
     """Return whether a kind of question has a date in its words."""
-    found = (question_type(kind).draw(random.Random(f"look {n}")) for n in range(LOOKS))
-    return any("day" in givens or "date" in givens for givens in found if givens)
+    return any("day" in question.givens or "date" in question.givens for question in looks(kind))
 
 
 @cache
-def _pictures(kind: str) -> tuple[Any, ...]:
+def looks(kind: str) -> tuple[Question, ...]:
+    """Return some questions of a kind, fair or not, to see what it is like."""
     asked = question_type(kind)
-    if asked.picture is None:
-        return ()
-    found = (asked.draw(random.Random(f"look {n}")) for n in range(LOOKS))
-    return tuple(asked.picture(givens) for givens in found if givens)
+    found = (asked.draw(held.held(f"look {n}", _A_MONTH)) for n in range(LOOKS))
+    return tuple(asked.with_givens(givens) for givens in found if givens)
+
+
+_A_MONTH = (date(2027, 6, 1), date(2027, 6, 30))  # one month's tides are soon worked out
+
+
+def _pictures(kind: str) -> list[Any]:
+    return [question.picture for question in looks(kind)]
 
 
 @cache

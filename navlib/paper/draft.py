@@ -3,7 +3,7 @@
 import math
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from itertools import pairwise
 from typing import Any
@@ -25,16 +25,13 @@ TRIES = 250
 """Draws for one question before its row is called impossible to fill."""
 TRIES_A_SHEET = 60
 """Draws on one sheet before another is tried, where several suit."""
-TRIES_FOR_NEW, TRIES_IN_RESIT = 15, 80
+TRIES_FOR_NEW, TRIES_IN_RESIT = 6, 80
 """Draws for a question that nobody was asked before, once one is found that will do: in the first
 sitting, where that is a matter of taste, and in a resit."""
 WINDOWS = 3
 """Windows of each sheet that neighbours take in turn."""
 APART_MM = 10.0
 """Paper between marks of different questions, so that each label stands by its own mark."""
-
-
-Spots = list[tuple[float, float]]
 
 
 class _Unfit(Exception):
@@ -70,12 +67,16 @@ class Sitting:
 
 @dataclass
 class _Laid:
-    """An extract on its way: its base, what is marked on it, and where, in millimetres."""
+    """An extract on its way: its base, what is marked on it, and where, in millimetres.
+
+    `free` holds what is known of places for as long as nothing more is marked.
+    """
 
     base: SheetWindow | TidePage
-    marks: list[Mark]
-    lines: list[tuple[str, str]]
-    spots: Spots
+    marks: list[Mark] = field(default_factory=list)
+    lines: list[tuple[str, str]] = field(default_factory=list)
+    spots: list[tuple[float, float]] = field(default_factory=list)
+    free: dict[Place, bool] = field(default_factory=dict)
 
 
 class Draft:
@@ -89,7 +90,7 @@ class Draft:
         self.made_for, self.variant, self.turn = made_for, variant, turn
         self.items: list[Item] = []
         self._sheets = [pool[_turned(variant, turn, len(pool))] for pool in made_for.pools]
-        self._laid = [_Laid(sheet.shown, [], [], []) for sheet in self._sheets]
+        self._laid = [_Laid(sheet.shown) for sheet in self._sheets]
         earlier = made_for.earlier
         self._before = _by_row(before)
         self._same = _by_row(paper for paper in earlier if paper.variant == variant)
@@ -179,12 +180,16 @@ class Draft:
 
     def _free(self, sheet: int) -> Callable[[Place], bool]:
         """Return what says whether a place lies well on a sheet and apart from all marks on it."""
-        paper, others = self._sheets[sheet], self._laid[sheet].spots
+        paper, laid = self._sheets[sheet], self._laid[sheet]
 
         def free(place: Place) -> bool:
-            if not paper.holds(place) or paper.covered(place):
-                return False
-            return all(math.dist(paper.mm(place), other) >= APART_MM for other in others)
+            if place not in laid.free:
+                laid.free[place] = (
+                    paper.holds(place)
+                    and not paper.covered(place)
+                    and all(math.dist(paper.mm(place), spot) >= APART_MM for spot in laid.spots)
+                )
+            return laid.free[place]
 
         return free
 
@@ -235,6 +240,7 @@ class Draft:
         for spot in picture.spots:
             laid.marks.append(Mark(spot.easting, spot.northing, labels[spot.label]))
             laid.spots.append(paper.mm((spot.easting, spot.northing)))
+        laid.free.clear()
         if picture.line:
             laid.lines += list(pairwise(labels.values()))
         window = replace(picture, centre=paper.shown.centre, size_mm=paper.shown.size_mm)
@@ -244,7 +250,7 @@ class Draft:
         """Return the number of the extract with this base, which questions share."""
         bases = [laid.base for laid in self._laid]
         if base not in bases:
-            self._laid.append(_Laid(base, [], [], []))
+            self._laid.append(_Laid(base))
             return len(self._laid)
         return bases.index(base) + 1
 

@@ -1,6 +1,5 @@
 """What a blueprint comes to before anything is built: time, balance, and what is missing."""
 
-import random
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -12,6 +11,7 @@ from navlib.paper.choosing import (
     askable,
     dated,
     has_spots,
+    looks,
     on_paper,
     sheets_of,
     suiting,
@@ -30,7 +30,7 @@ FINDING_PLACE, A_STEP, A_READING, BETWEEN, A_LINE = 0.6, 0.7, 1.0, 0.5, 0.5
 two lines of it, and for a line drawn; set so that a model paper of 90 minutes comes out. Our own."""
 CHECKING = 5 / 6
 """Share of the given time that the questions should take: the rest is for reading and checking."""
-LOOKS, TRIED = 8, 200
+LOOKS, TRIED = 8, 300
 
 
 @dataclass(frozen=True)
@@ -93,14 +93,7 @@ def expected_minutes(row: Row) -> float:
 @cache
 def minutes_for(kind: str) -> float:
     """Return the minutes that a kind of question should take, by its steps and words."""
-    asked, found = question_type(kind), []
-    for n in range(40 * LOOKS):
-        givens = asked.draw(random.Random(f"minutes {n}"))
-        if givens is not None:
-            found.append(_minutes(features(asked.with_givens(givens))))
-        if len(found) == LOOKS:
-            break
-    return median(found)
+    return median(_minutes(features(question)) for question in looks(kind)[:LOOKS])
 
 
 def _minutes(f: Features) -> float:

@@ -2,11 +2,11 @@
 
 from dataclasses import dataclass, field
 from datetime import date
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 
 from navlib.angles import to_nearest
-from navlib.grids import from_grid
+from navlib.grids import Grid, from_grid
 from navlib.magnetism import Rose, annual_change, variation
 from navlib.waters.errors import WatersError
 from navlib.waters.features import Feature, Place, read_features
@@ -79,8 +79,7 @@ class Water:
 
     def lat_lon(self, place: Place) -> tuple[float, float]:
         """Return latitude and longitude (WGS 84 degrees) of a place on the grid."""
-        lat, lon = from_grid(*place, self.settings.grid)
-        return float(lat), float(lon)
+        return _lat_lon(self.settings.grid, float(place[0]), float(place[1]))
 
     def rose(self, place: Place) -> Rose:
         """Return the variation at a place as its charts print it: for the sheet's year, to 1'."""
@@ -113,6 +112,12 @@ class Water:
         """
         shore = self.settings.levels.mhws if level is None else level
         return land_crossed(self.height_field, start, end, shore)
+
+
+@lru_cache(maxsize=8192)
+def _lat_lon(grid: Grid, easting: float, northing: float) -> tuple[float, float]:
+    lat, lon = from_grid(easting, northing, grid)  # slow for one place, and the same come again
+    return float(lat), float(lon)
 
 
 def _holds(outer: tuple[float, ...], inner: tuple[float, ...]) -> bool:

@@ -74,7 +74,8 @@ function partView(part, deeds) {
     verdict.textContent = now.outcome ? say("{sign} {marks} of {of}, {words}", values) : "";
     const bare = now.notation ? say("Unit, north or zone left out.") : "";
     key.textContent = now.key ? say("Key: {key}", { key: now.key }) : "";
-    says.textContent = [bare, ...now.says].filter(Boolean).join(" ");
+    const spoken = [bare, ...now.says].filter(Boolean).join(" ");
+    says.textContent = spoken ? say("For the candidate: {words}", { words: spoken }) : "";
     says.hidden = !says.textContent;
   }
   update(part);

@@ -195,6 +195,14 @@ function render({ model, el: root }) {
     write(reply.draft, reply.reckoned);
   }
 
+  async function anew() {
+    if (busy) return;
+    busy = true;
+    line.tell("");
+    line.reply(await desk.ask("print", { large: large.box.checked, html: web.box.checked }));
+    busy = false;
+  }
+
   async function making() {
     if (busy) return;
     if (!ready) {
@@ -221,26 +229,8 @@ function render({ model, el: root }) {
   }
 
   function showFiles() {
-    const papers = face.files.filter((one) => one.place.startsWith("papers"));
-    const coach = face.files.filter((one) => !one.place.startsWith("papers"));
-    files.replaceChildren(
-      heading(4, say("Files of “{title}”", { title: face.title })),
-      fileLists(
-        [
-          [say("For candidates:"), papers],
-          [say("For you:"), coach],
-        ],
-        (place) => desk.ask("open", { place }).then(line.reply),
-      ),
-      el(
-        "p",
-        { class: "nav-hint" },
-        say(
-          "Print at 100 %, not “fit to page”, and lay a ruler on the 100 mm bar. Keep the file " +
-            "“secret” in that folder: the papers are marked with it.",
-        ),
-      ),
-    );
+    const open = (/** @type {string} */ place) => desk.ask("open", { place }).then(line.reply);
+    files.replaceChildren(...filesOf(face, open, anew));
     files.hidden = !face.files.length;
   }
 

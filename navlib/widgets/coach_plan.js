@@ -62,3 +62,32 @@ function planView() {
   }
   return { node, show };
 }
+
+/**
+ * The files of the open sitting, and how to print them.
+ * @param {PaperFace} face @param {(place: string) => void} open @param {() => void} anew
+ * @returns {Node[]}
+ */
+function filesOf({ title, files }, open, anew) {
+  const papers = files.filter((one) => one.place.startsWith("papers"));
+  const coach = files.filter((one) => !one.place.startsWith("papers"));
+  return [
+    heading(4, say("Files of “{title}”", { title })),
+    fileLists(
+      [
+        [say("For candidates:"), papers],
+        [say("For you:"), coach],
+      ],
+      open,
+    ),
+    el("div", { class: "nav-actions" }, button(say("Write these files anew"), anew)),
+    el(
+      "p",
+      { class: "nav-hint" },
+      say(
+        "Print at 100 %, not “fit to page”, and lay a ruler on the 100 mm bar. Keep the file " +
+          "“secret” in that folder: the papers are marked with it.",
+      ),
+    ),
+  ];
+}

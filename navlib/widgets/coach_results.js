@@ -7,7 +7,7 @@
  *   slips: string[], says: string[], review: boolean}} QuestionRow */
 /** @typedef {{marked: number, papers: number, topics?: string[], class?: ClassRow[],
  *   middle?: string, whole?: [string, string, string][], questions?: QuestionRow[],
- *   differences?: {says: string, discuss: boolean, places: string[][]}[]}} Outcome */
+ *   few?: string[], differences?: {says: string, discuss: boolean, places: string[][]}[]}} Outcome */
 /** @typedef {{sittings: {path: string, words: string}[], sitting: string, title: string,
  *   outcome: Outcome | null, files: KeptFile[]}} ResultsFace */
 
@@ -39,7 +39,7 @@ function classView({ class: rows = [], topics = [], middle = "" }) {
   const heads = [say("Candidate"), say("Marks"), "%", say("Result"), ...topics, say("Look again")];
   /** @param {number | null} share */
   const share = (share) =>
-    share === null ? "–" : el("span", {}, bar(share), ` ${Math.round(100 * share)} %`);
+    share === null ? "–" : el("span", { class: "nav-share" }, bar(share), `${Math.round(100 * share)} %`);
   /** @type {Record<string, string>} */
   const verdicts = {
     pass: `✓ ${say("pass")}`,
@@ -58,7 +58,7 @@ function classView({ class: rows = [], topics = [], middle = "" }) {
 }
 
 /** @param {Outcome} outcome @returns {Node[]} */
-function questionsView({ questions = [], whole = [] }) {
+function questionsView({ questions = [], whole = [], few = [] }) {
   const heads = [
     say("Question"),
     say("Facility"),
@@ -73,11 +73,12 @@ function questionsView({ questions = [], whole = [] }) {
     one.slips.join(", ") || "–",
     el("span", {}, one.review ? el("b", {}, `${say("Look at it.")} `) : null, one.says.join(" ")),
   ]);
-  const paper = whole.map(([name, says, few]) =>
-    el("li", {}, el("b", {}, name), el("span", {}, [says, few].filter(Boolean).join(" "))),
+  const paper = whole.map(([name, says, warning]) =>
+    el("li", {}, el("b", {}, name), el("span", {}, [says, warning].filter(Boolean).join(" "))),
   );
   return [
     tableOf(heads, lines, say("The questions")),
+    ...few.map((words) => el("p", { class: "nav-hint" }, words)),
     heading(4, say("The paper")),
     el("ul", { class: "nav-whole" }, ...paper),
   ];
@@ -107,6 +108,7 @@ function render({ model, el: root }) {
   let fresh = 0;
   let busy = false;
   const line = told();
+  const given = told();
   const desk = talk(model, line.slowly);
   const progress = progressView(model);
   const which = field(say("Sitting"), el("select"), { name: "nav-long" });
@@ -128,6 +130,7 @@ function render({ model, el: root }) {
     el("div", { class: "nav-ticks" }, large.node),
     el("div", { class: "nav-actions" }, write),
     progress.node,
+    given.node,
     files,
   );
   const section = el(
@@ -158,7 +161,8 @@ function render({ model, el: root }) {
     if (busy) return;
     busy = true;
     set(write, { "aria-disabled": "true" });
-    line.reply(await desk.ask("write", { closing: closing.box.value, large: large.box.checked }));
+    given.tell("");
+    given.reply(await desk.ask("write", { closing: closing.box.value, large: large.box.checked }));
     busy = false;
     set(write, { "aria-disabled": null });
   }
@@ -188,7 +192,7 @@ function render({ model, el: root }) {
           [say("For you:"), coach],
           [say("For candidates:"), sheets],
         ],
-        (place) => desk.ask("open", { place }).then(line.reply),
+        (place) => desk.ask("open", { place }).then(given.reply),
       ),
     );
   }

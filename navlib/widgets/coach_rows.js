@@ -172,7 +172,18 @@ function rowsEditor(face, changed) {
       kinds.open = true;
     });
     ticks.addEventListener("change", sum);
-    const node = el("div", { class: "nav-row" }, topic, which, marks, working, minutes, kinds);
+    /** @param {string} words @param {any} box  the words are seen where there is no head above */
+    const cell = (words, box) => el("label", { class: "nav-cell" }, el("span", {}, words), box);
+    const node = el(
+      "div",
+      { class: "nav-row" },
+      topic,
+      which,
+      cell(say("Marks"), marks),
+      cell(say("working"), working),
+      cell(say("Minutes"), minutes),
+      kinds,
+    );
     node.addEventListener("input", changed);
     return {
       node,

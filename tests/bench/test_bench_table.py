@@ -31,11 +31,17 @@ Empty()"""
 FIGURE = """\
 import matplotlib.pyplot as plt
 plt.plot([0, 1]);"""
-TABLE = """\
+DRAWN_BEFORE = """\
+from navlib.pictures import kept
+kept._edition = lambda: "bench"  # an edit of the library during the run draws nothing anew
+"""
+TABLE = f"""\
+{DRAWN_BEFORE}
 from navlib.widgets import chart_table
 from navlib.widgets.table import EVERY_TOOL
 chart_table("kessoray", "sea chart", tools=EVERY_TOOL)"""
-DECK = """\
+DECK = f"""\
+{DRAWN_BEFORE}
 from navlib.widgets import chart_table
 chart_table("kessoray", "sea chart", deck=True)"""
 OPENED = {

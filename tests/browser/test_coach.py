@@ -99,7 +99,7 @@ def test_from_a_blueprint_to_results(
     expect(results.get_by_role("row", name="01")).to_contain_text(f"{total + 1:g} of 13")
     screenshot(page, "coach-8")
     results.get_by_role("button", name="Write results").press("Enter")
-    expect(results.locator(".nav-done")).to_contain_text("Written: 3 files")
+    expect(results.locator(".nav-make .nav-done")).to_contain_text("Written: 3 files")
     screenshot(page, "coach-9")
     with page.context.expect_page() as opened:
         results.get_by_role("button", name="feedback-01").press("Enter")

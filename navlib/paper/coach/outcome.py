@@ -1,5 +1,6 @@
 """What came of a sitting, as plain data: class list, questions, the paper, two markers."""
 
+from collections.abc import Iterable
 from typing import Any
 
 from navlib.paper.findings import QuestionFindings
@@ -32,6 +33,7 @@ def outcome(sitting: Sitting) -> dict[str, Any]:
             ["Variants", *_said(found.variants)],
         ],
         "questions": [_question(one, titles[one.number]) for one in found.questions],
+        "few": _few(found.questions),
         "differences": [
             {"says": one.says, "discuss": one.discuss, "places": _places(one)}
             for one in differences
@@ -61,9 +63,15 @@ def _question(one: QuestionFindings, called: str) -> dict[str, Any]:
         "facility": _figure(one.facility),
         "discrimination": _figure(one.discrimination),
         "slips": [f"{plain_words(name)} ({times})" for name, times in one.slips],
-        "says": [" ".join(filter(None, _said(each))) for each in says],
+        "says": [each.says for each in says],
         "review": one.review,
     }
+
+
+def _few(questions: Iterable[QuestionFindings]) -> list[str]:
+    """Return the warnings of too small numbers, each once however many questions have it."""
+    found = (each.few for one in questions for each in (one.facility, one.discrimination))
+    return [few for few in dict.fromkeys(found) if few]
 
 
 def _said(finding: Finding) -> list[str]:

@@ -77,12 +77,19 @@ class Setting:
                 return {"file": {"name": name, "type": "text/yaml", "save": True}, "data": data}
             case "make":
                 return self._make(message, told)
+            case "print":
+                return self._print(message, told)
             case "open":
                 return opened(self.room, message)
         return {}
 
     def _laid(self, draft: dict[str, Any]) -> dict[str, Any]:
         return {"draft": draft, "reckoned": plans.reckoned(draft)}
+
+    def _print(self, message: Mapping[str, Any], told: Told) -> dict[str, Any]:
+        large, html = bool(message.get("large")), bool(message.get("html"))
+        written = making.print_all(self.room.needed(), large=large, html=html, told=told)
+        return {"says": say("Written anew: {count} files.", {"count": len(written)})}
 
     def _make(self, message: Mapping[str, Any], told: Told) -> dict[str, Any]:
         name = str(message.get("sitting", "")).strip() or FIRST_SITTING

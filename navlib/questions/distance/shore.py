@@ -106,6 +106,19 @@ def _stretches(water: Water, scale: int) -> Iterator[Stretch]:
             yield Stretch(scale, a.name, b.name, way, straight, coarse, fine, cord, land)
 
 
+def _stepped(stretch: Stretch) -> tuple[Place, ...]:
+    """Return where dividers with the narrow opening prick a stretch."""
+    which = (stretch.scale, stretch.a, stretch.b)
+    if which not in _PRICKS:
+        steps = walk(stretch.points, ground_m(FINE_MM, stretch.scale)).points
+        _PRICKS[which] = tuple((float(e), float(n)) for e, n in steps)
+    return _PRICKS[which]
+
+
+_PRICKS: dict[tuple[int, str, str], tuple[Place, ...]] = {}
+"""What was walked before: each stretch comes up again and again, and walking it is slow."""
+
+
 def _extent(stretch: Stretch) -> list[Place]:
     """Return the ends of a stretch, and between them what of it lies farthest each way."""
     points = stretch.points
@@ -124,6 +137,5 @@ def draw_stretch(source: random.Random) -> dict[str, Any] | None:
     shown = window(source, water, "land map", chosen.scale, course, chosen.points)
     if shown is None:
         return None
-    steps = walk(chosen.points, ground_m(FINE_MM, chosen.scale)).points
-    shown = replace(shown, way=tuple((float(e), float(n)) for e, n in steps))
+    shown = replace(shown, way=_stepped(chosen))
     return {"a": chosen.a, "b": chosen.b, "coast": chosen, "window": shown}

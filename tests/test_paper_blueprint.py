@@ -175,7 +175,7 @@ def blueprints(draw):
     )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(blueprints())
 def test_what_is_written_reads_back_equal(blueprint):
     assert parse(write(blueprint), "mine") == blueprint

@@ -1,5 +1,6 @@
 """Variants of a paper: equal in difficulty, unlike their neighbours, and right by another route."""
 
+import itertools
 import math
 import os
 import re
@@ -52,7 +53,7 @@ def test_no_two_papers_have_the_same_answers_and_neighbours_share_none(name):
     assert len(set(answers)) == len({paper.code for paper in made}) == COUNT
     for items in by_row(name):
         few = measured(items[0].question.kind, read(name)).few
-        for one, other in zip(items, items[1:], strict=False):
+        for one, other in itertools.pairwise(items):
             mine, others = one.question.answers, other.question.answers
             assert mine != others
             assert not [part for part in mine if mine[part] == others[part] and part not in few]
@@ -146,7 +147,7 @@ def test_marks_lie_well_on_the_sheet_and_apart(name):
 def test_neighbours_work_on_other_pieces_of_the_sheet():
     made = papers("bearings-and-variation")
     bases = [paper.extracts[0].base for paper in made]
-    assert all(one != other for one, other in zip(bases, bases[1:], strict=False))
+    assert all(one != other for one, other in itertools.pairwise(bases))
 
 
 def test_all_papers_share_one_months_table():
@@ -284,7 +285,7 @@ def test_true_bearings_and_distances_on_the_charts():
     for kind in ("distance.by-latitude", "distance.round-the-head"):
         for paper, item in asked(kind, "chart-work", "far-away-waters", "whole-coast"):
             way = lon_lat(paper, item)
-            legs = zip(way, way[1:], strict=False)
+            legs = itertools.pairwise(way)
             metres = sum(EARTH.inv(*here, *there)[2] for here, there in legs)
             lat = sum(place[1] for place in way) / len(way)
             mile = EARTH.inv(0, lat - 1 / 120, 0, lat + 1 / 120)[2]

@@ -57,6 +57,10 @@ def test_places_lead_back(place: str):
     assert way_back_to(place)
 
 
+def test_an_exercise_worked_on_deck_leads_back_to_its_card():
+    assert way_back_to("bearings/exercise/3/deck") == way_back_to("bearings/exercise/3")
+
+
 @pytest.mark.parametrize("place", ["", "knots/practice", "bearings", "bearings/riddle/2"])
 def test_places_that_are_no_more_lead_nowhere(place: str):
     assert way_back_to(place) is None

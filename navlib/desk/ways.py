@@ -81,8 +81,9 @@ def way_back_to(place: str) -> dict[str, str] | None:
 
     Exercises stand below one heading, so the way goes on to the card: HEADING#PLACE.
     """
+    place = place.removesuffix(f"/{DECK}")
     topic, _, rest = place.partition("/")
-    sort, _, number = rest.removesuffix(f"/{DECK}").partition("/")
+    sort, _, number = rest.partition("/")
     if topic not in (*questions.topics(), MIXED) or sort not in _HEADINGS:
         return None
     where = {

@@ -5,9 +5,9 @@ from collections.abc import Sequence
 from navlib.chain.question import NoFairNumbers, QuestionType
 from navlib.paper.blueprint import Blueprint, SheetWanted
 from navlib.paper.choosing import askable, has_spots, measured, numbers, spots_of, suiting
-from navlib.paper.draft import FIRST_SITTING, CannotFill, Draft, Sitting, ends_of, keeps
+from navlib.paper.draft import CannotFill, Draft, Sitting
 from navlib.paper.frames import PaperSheet, window
-from navlib.paper.lots import code, content, lot_number
+from navlib.paper.lots import FIRST_SITTING, code, content, ends_of, keeps, lot_number
 from navlib.paper.variants import Paper
 from navlib.questions import held, question_type
 from navlib.questions.held import NothingHeld, View

@@ -13,14 +13,13 @@ from navlib.paper.blueprint import Blueprint, Row
 from navlib.paper.choosing import Measured, has_spots, numbers, suiting, waters_of
 from navlib.paper.features import features
 from navlib.paper.frames import PaperSheet
-from navlib.paper.lots import lot, lot_number
+from navlib.paper.lots import ends_of, keeps, lot, lot_number
 from navlib.paper.variants import Extract, Item, Mark, Paper
 from navlib.questions import held
 from navlib.questions.held import NothingHeld
 from navlib.questions.picture import SheetWindow, TidePage
 from navlib.waters import Place
 
-FIRST_SITTING = "first"
 TRIES = 250
 """Draws for one question before its row is called impossible to fill."""
 TRIES_A_SHEET = 60
@@ -51,8 +50,8 @@ class Sitting:
     """What all papers of a sitting share.
 
     `lots` are the secret, the blueprint's content and the sitting; `kinds` and `bands` go by the
-    number of a row, `pools` holds the windows of each sheet, `used` what was asked already.
-    `open` are the rows that found too few questions in the half kept for this sitting.
+    number of a row, `pools` holds the windows of each sheet, `used` what was asked already, `open`
+    the rows that found too few questions in the half kept for this sitting.
     """
 
     blueprint: Blueprint
@@ -89,7 +88,7 @@ class Draft:
     def __init__(self, made_for: Sitting, variant: int, turn: int, before: Sequence[Paper]) -> None:
         self.made_for, self.variant, self.turn = made_for, variant, turn
         self.items: list[Item] = []
-        self._sheets = [pool[_turned(variant, turn, len(pool))] for pool in made_for.pools]
+        self._sheets = [_window(pool, variant, turn, before) for pool in made_for.pools]
         self._laid = [_Laid(sheet.shown) for sheet in self._sheets]
         earlier = made_for.earlier
         self._before = _by_row(before)
@@ -255,21 +254,16 @@ class Draft:
         return bases.index(base) + 1
 
 
-def _turned(variant: int, turn: int, count: int) -> int:
-    """Return which of so many windows is used: one of the best in turn, the others if those fail."""
-    best = min(WINDOWS, count)
-    return (variant + turn) % best if turn < best else turn % count
-
-
-def ends_of(first: Place, last: Place) -> str:
-    """Return a mark of two places, whichever comes first."""
-    return repr(sorted((round(east), round(north)) for east, north in (first, last)))
-
-
-def keeps(lots: tuple[bytes, str, str], what: str) -> bool:
-    """Return whether something is of a sitting's half: the first has one, all others the other."""
-    secret, content, sitting = lots
-    return lot_number(secret, content, "half", what) % 2 == (sitting != FIRST_SITTING)
+def _window(
+    pool: Sequence[PaperSheet], variant: int, turn: int, before: Sequence[Paper]
+) -> PaperSheet:
+    """Return one of the best windows in turn, or one of the others if those failed; never that of
+    the paper before."""
+    best = min(WINDOWS, len(pool))
+    order = [*((variant + k) % best for k in range(best)), *range(best, len(pool))]
+    taken = [extract.base for paper in before for extract in paper.extracts]
+    order = [k for k in order if pool[k].shown not in taken] or order
+    return pool[order[turn % len(order)]]
 
 
 def _by_row(papers: Any) -> dict[int, list[tuple[str, dict[str, str]]]]:

@@ -2,16 +2,15 @@
 
 import hmac
 import json
-from collections.abc import Sequence
 from hashlib import sha256
-from typing import TypeVar
 
 from navlib.paper.blueprint import Blueprint
+from navlib.waters import Place
 
-T = TypeVar("T")
-
+FIRST_SITTING = "first"
+"""The name of a first sitting; any other is a resit."""
 LETTERS = "23456789BCDEFGHJKMNPQRSTVWXYZ"
-"""Of which codes are made: no 0 O Q-like pairs such as 1 and I, and too few vowels to spell with."""
+"""Of which codes are made: no 0 or O, no 1, I or L, and too few vowels to spell with."""
 LENGTH = 6
 """Letters of a code before the one that checks it."""
 
@@ -26,9 +25,15 @@ def lot_number(secret: bytes, *what: object) -> int:
     return int(lot(secret, *what)[:16], 16)
 
 
-def lot_of(options: Sequence[T], secret: bytes, *what: object) -> T:
-    """Return one of the options, each as likely as any other."""
-    return options[lot_number(secret, *what) % len(options)]
+def ends_of(first: Place, last: Place) -> str:
+    """Return a mark of two places, whichever comes first."""
+    return repr(sorted((round(east), round(north)) for east, north in (first, last)))
+
+
+def keeps(lots: tuple[bytes, str, str], what: str) -> bool:
+    """Return whether something is of a sitting's half: the first has one, all others the other."""
+    secret, content, sitting = lots
+    return lot_number(secret, content, "half", what) % 2 == (sitting != FIRST_SITTING)
 
 
 def content(blueprint: Blueprint) -> str:

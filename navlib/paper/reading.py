@@ -93,7 +93,21 @@ def write(blueprint: Blueprint) -> str:
         "questions": [_row_as_written(row) for row in blueprint.rows],
         "words": dict(blueprint.words),
     }
-    return _HEAD + yaml.safe_dump(content, sort_keys=False, allow_unicode=True, width=100)
+    return _HEAD + yaml.dump(
+        content, Dumper=_Dumper, sort_keys=False, allow_unicode=True, width=100
+    )
+
+
+class _Dumper(yaml.SafeDumper):
+    """Writes texts in quotation marks where YAML would read one of their line ends as another."""
+
+
+def _text(dumper: yaml.SafeDumper, text: str) -> yaml.Node:
+    quoted = '"' if set(text) & set("\r\x85\u2028\u2029") else None
+    return dumper.represent_scalar("tag:yaml.org,2002:str", text, style=quoted)
+
+
+_Dumper.add_representer(str, _text)
 
 
 def _row_as_written(row: Row) -> dict[str, Any]:

@@ -76,6 +76,9 @@ _QUIET = ("reckon", "folder", "take", "read", "resit", "save", "table")
 """What changes nothing behind the page."""
 
 
+_STYLE = front("kit.css", "coach.css", "coach_plan.css", "coach_marks.css")
+
+
 class PaperForm(CoachPart):
     """The form in which a paper is set."""
 
@@ -83,7 +86,7 @@ class PaperForm(CoachPart):
         "A form to set a paper: choose a blueprint, change it, make as many variants as you need."
     )
     _esm = front("kit.js", "coach_parts.js", "coach_rows.js", "coach_plan.js", "coach_paper.js")
-    _css = front("kit.css", "coach.css")
+    _css = _STYLE
 
 
 class MarkingForm(CoachPart):
@@ -91,7 +94,7 @@ class MarkingForm(CoachPart):
 
     words = "A form to enter a candidate’s answers; the marks stand beside each at once."
     _esm = front("kit.js", "coach_parts.js", "coach_item.js", "coach_table.js", "coach_marking.js")
-    _css = front("kit.css", "coach.css")
+    _css = _STYLE
 
 
 class ResultsPart(CoachPart):
@@ -99,7 +102,7 @@ class ResultsPart(CoachPart):
 
     words = "The class list, what the paper did, and the feedback sheets."
     _esm = front("kit.js", "coach_parts.js", "coach_results.js")
-    _css = front("kit.css", "coach.css")
+    _css = _STYLE
 
 
 class Coach:

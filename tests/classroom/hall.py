@@ -25,7 +25,7 @@ WORD = "kelp-tern-reef"
 PLAIN = ssl.SSLContext(ssl.PROTOCOL_TLS_CLIENT)
 """Nothing here is encrypted; a client's own context would be read from disk for each."""
 
-PATIENCE_S = 120
+PATIENCE_S = 300
 """How long a slow computer may take; nothing is measured."""
 
 

@@ -17,7 +17,7 @@ function chartTable(picture, told) {
     for (const name of out) made[name].seen?.();
     whole.hidden = sheet.zoom() === 1;
   });
-  sheet.node.classList.toggle("nav-page", !tools.length); // to be read, not worked on
+  sheet.node.classList.toggle("nav-read-only", !tools.length); // to be read, not worked on
   const live = el("div", { class: "nav-live", "aria-live": "polite" });
   const how = el("p", { class: "nav-how" });
   const keys = el(

@@ -2,9 +2,9 @@
 
 from collections.abc import Sequence
 
-from navlib.chain.question import NoFairNumbers, QuestionType
+from navlib.chain.question import QuestionType
 from navlib.paper.blueprint import Blueprint, SheetWanted
-from navlib.paper.choosing import askable, has_spots, measured, numbers, spots_of, suiting
+from navlib.paper.choosing import askable, has_spots, measured, numbers, suiting
 from navlib.paper.draft import CannotFill, Draft, Sitting
 from navlib.paper.frames import PaperSheet, window
 from navlib.paper.lots import FIRST_SITTING, code, content, ends_of, keeps, lot_number
@@ -15,7 +15,8 @@ from navlib.waters import Place
 
 LOOKED_AT = 40
 """Windows of each sheet of which those with most to ask about are taken."""
-TURNS = 6
+MANY = 1000
+TURNS = 12
 """Windows tried for a paper, the usual one first."""
 
 
@@ -49,7 +50,7 @@ def build(
             one for k in range(100) if (one := code(*made_for.lots, variant, k)) not in codes
         )
         codes.add(name)
-        made_for.used.update((item.number, numbers(item.question)) for item in draft.items)
+        made_for.asked.update((item.number, numbers(item.question)) for item in draft.items)
         papers.append(Paper(blueprint, sitting, variant, name, draft.questions(), draft.extracts()))
     return tuple(papers)
 
@@ -63,7 +64,7 @@ def _sitting(
     pools = [_pool(wanted, blueprint, lots, kinds) for wanted in blueprint.sheets]
     bands = {number: measured(kind.kind, blueprint) for number, kind in kinds.items()}
     used = {(item.number, numbers(item.question)) for paper in earlier for item in paper.items}
-    return Sitting(blueprint, lots, kinds, bands, pools, earlier, used, set())
+    return Sitting(blueprint, lots, kinds, bands, pools, earlier, frozenset(used), set(), set())
 
 
 def _chosen_kinds(blueprint: Blueprint, lots: tuple[bytes, str, str]) -> dict[int, QuestionType]:
@@ -106,21 +107,22 @@ def _pool(
 
     seeds = range(start, start + LOOKED_AT)
     found = [PaperSheet(window(wanted, seed), ours) for seed in seeds]
-    found.sort(key=lambda sheet: -_wealth(marked, sheet.view))
-    return found
+    for sheet in found:
+        sheet.room.update({kind.kind: _room(kind, sheet.view) for kind in marked})
+    return sorted(found, key=lambda sheet: -min(sheet.room.values(), default=0))
 
 
-def _wealth(kinds: Sequence[QuestionType], view: View) -> int:
-    """Return how much there is to ask about on a sheet: of what is scarcest there."""
-    for kind in kinds:
-        for n in range(3):
-            try:
-                kind.draw(held.held(f"wealth {n}", None, (), view))
-            except NothingHeld:
-                return 0
-            except NoFairNumbers:
-                continue
-    return view.scarcest
+def _room(kind: QuestionType, view: View) -> int:
+    """Return how many choices of places a kind of question has on a sheet; many if it needs none."""
+    for n in range(3):
+        source = held.held(f"room {n}", None, (), view)
+        try:
+            kind.draw(source)
+        except NothingHeld:
+            return 0
+        if source.options is not None:
+            return source.options
+    return MANY
 
 
 def _filled(made_for: Sitting, variant: int, before: Sequence[Paper]) -> Draft:
@@ -129,14 +131,12 @@ def _filled(made_for: Sitting, variant: int, before: Sequence[Paper]) -> Draft:
     A question that finds too few of its sitting's half is drawn from all there are, then and in the
     papers that follow. Raises CannotFill.
     """
-    kinds = made_for.kinds  # those that mark most find least room: they go first
-    rows = sorted(made_for.blueprint.rows, key=lambda row: -spots_of(kinds[row.number].kind))
     while True:
         failed: list[CannotFill] = []
         for turn in range(TURNS):
             draft = Draft(made_for, variant, turn, before)
             try:
-                for row in rows:
+                for row in sorted(made_for.blueprint.rows, key=draft.room):  # the scarcest first
                     draft.fill(row)
             except CannotFill as says:
                 failed.append(says)

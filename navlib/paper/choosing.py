@@ -23,7 +23,7 @@ DRAWS = 240
 
 ALIKE = 0.15
 """Share of a draw with one and the same answer, from which there are but few answers."""
-PLENTY = 0.95
+PLENTY = 0.99
 """Share of a draw that must be different questions, for them not to run out."""
 
 Sheets = frozenset[tuple[str, Sort, int]]

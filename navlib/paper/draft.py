@@ -11,8 +11,8 @@ from typing import Any
 from navlib.chain.question import Question, QuestionType, fair
 from navlib.paper.blueprint import Blueprint, Row
 from navlib.paper.choosing import Measured, has_spots, numbers, suiting, waters_of
-from navlib.paper.features import features
-from navlib.paper.frames import PaperSheet
+from navlib.paper.features import MOST_ON_A_WAY, features
+from navlib.paper.frames import PaperSheet, choose_sheet
 from navlib.paper.lots import ends_of, keeps, lot, lot_number
 from navlib.paper.variants import Extract, Item, Mark, Paper
 from navlib.questions import held
@@ -22,13 +22,13 @@ from navlib.waters import Place
 
 TRIES = 250
 """Draws for one question before its row is called impossible to fill."""
+TRIES_AN_OPTION = 12
+"""Draws for each choice of places that a single sheet leaves, if that comes to fewer."""
 TRIES_A_SHEET = 60
 """Draws on one sheet before another is tried, where several suit."""
-TRIES_FOR_NEW, TRIES_IN_RESIT = 6, 80
-"""Draws for a question that nobody was asked before, once one is found that will do: in the first
-sitting, where that is a matter of taste, and in a resit."""
-WINDOWS = 3
-"""Windows of each sheet that neighbours take in turn."""
+TRIES_FOR_NEWER = (0, 6, 80)
+"""Draws for a better question once one is found that will do: one that nobody was asked, that
+someone was asked in this sitting, in an earlier one."""
 APART_MM = 10.0
 """Paper between marks of different questions, so that each label stands by its own mark."""
 
@@ -50,8 +50,9 @@ class Sitting:
     """What all papers of a sitting share.
 
     `lots` are the secret, the blueprint's content and the sitting; `kinds` and `bands` go by the
-    number of a row, `pools` holds the windows of each sheet, `used` what was asked already, `open`
-    the rows that found too few questions in the half kept for this sitting.
+    number of a row, `pools` holds the windows of each sheet. `used` is what was asked in earlier
+    sittings, `asked` what was in this one, `open` the rows that found too few questions in the half
+    kept for this sitting.
     """
 
     blueprint: Blueprint
@@ -60,7 +61,8 @@ class Sitting:
     bands: Mapping[int, Measured]
     pools: Sequence[Sequence[PaperSheet]]
     earlier: Sequence[Paper]
-    used: set[tuple[int, str]]
+    used: frozenset[tuple[int, str]]
+    asked: set[tuple[int, str]]
     open: set[int]
 
 
@@ -88,7 +90,9 @@ class Draft:
     def __init__(self, made_for: Sitting, variant: int, turn: int, before: Sequence[Paper]) -> None:
         self.made_for, self.variant, self.turn = made_for, variant, turn
         self.items: list[Item] = []
-        self._sheets = [_window(pool, variant, turn, before) for pool in made_for.pools]
+        self._most = TRIES
+        taken = [extract.base for paper in before for extract in paper.extracts]
+        self._sheets = [choose_sheet(pool, variant, turn, taken) for pool in made_for.pools]
         self._laid = [_Laid(sheet.shown) for sheet in self._sheets]
         earlier = made_for.earlier
         self._before = _by_row(before)
@@ -99,17 +103,18 @@ class Draft:
         """Draw the question of a row and lay it on the paper. Raises CannotFill."""
         asked, places = self.made_for.kinds[row.number], self._places(row)
         refused: Counter[str] = Counter()
-        spare: tuple[Question, int | None] | None = None
+        self._most = TRIES
+        best: tuple[int, Question, int | None] | None = None
         left = TRIES
         for tried in range(TRIES):
-            if left == 0 or not places:
+            if left == 0 or not places or (len(places) == 1 and tried > self._most):
                 break
             sheet = places[tried // TRIES_A_SHEET % len(places)]
             left -= 1
             try:
                 question = self._drawn(row, sheet, tried)
-                new = self._is_new(row, question)
-                if spare is not None and not new:
+                stale = self._stale(row, question)
+                if best is not None and stale >= best[0]:
                     continue
                 if not fair(asked.chain, question.givens, asked.prompts):
                     raise _Unfit("slips that cannot be told apart")
@@ -119,13 +124,15 @@ class Draft:
             except _Unfit as why:
                 refused[str(why)] += 1
             else:
-                if new:
-                    return self._lay(row, question, sheet)
-                spare = question, sheet
-                left = TRIES_IN_RESIT if self.made_for.earlier else TRIES_FOR_NEW
-        if spare is None:
+                best, left = (stale, question, sheet), TRIES_FOR_NEWER[stale]
+        if best is None:
             raise CannotFill(_why(row, asked, refused), row.number)
-        return self._lay(row, *spare)
+        self._lay(row, *best[1:])
+
+    def room(self, row: Row) -> float:
+        """Return how many choices a row's question has on this paper's sheets."""
+        kind = self.made_for.kinds[row.number].kind
+        return min((s.room[kind] for s in self._sheets if kind in s.room), default=math.inf)
 
     def extracts(self) -> tuple[Extract, ...]:
         """Return the paper's sheets and pages with what is marked on them."""
@@ -161,7 +168,10 @@ class Draft:
             paper = self._sheets[sheet]
             view, free = paper.open_view if opened else paper.view, self._free(sheet)
         days = (blueprint.first, blueprint.last)
-        givens = asked.draw(held.held(seed, days, waters_of(blueprint), view, free))
+        source = held.held(seed, days, waters_of(blueprint), view, free)
+        givens = asked.draw(source)
+        if source.options is not None:
+            self._most = TRIES_A_SHEET + TRIES_AN_OPTION * source.options
         if not givens:
             raise _Unfit("numbers that nobody would meet")
         if free and asked.picture:
@@ -195,7 +205,8 @@ class Draft:
     def _ours(self, question: Question) -> bool:
         """Return whether a question is of this sitting's half: the first has one, others the other."""
         picture = question.picture
-        if not isinstance(picture, SheetWindow) or not picture.spots:
+        way = isinstance(picture, SheetWindow) and 0 < len(picture.spots) <= MOST_ON_A_WAY
+        if not way:
             return keeps(self.made_for.lots, numbers(question))
         ends = ((spot.easting, spot.northing) for spot in (picture.spots[0], picture.spots[-1]))
         return keeps(self.made_for.lots, ends_of(*ends))
@@ -214,12 +225,15 @@ class Draft:
             for others, answers in self._same.get(row.number, ())
         )
 
-    def _is_new(self, row: Row, question: Question) -> bool:
-        """Return whether nobody was asked this before, nor an earlier neighbour for its answers."""
-        if (row.number, numbers(question)) in self.made_for.used:
-            return False
-        mine = question.answers
-        return all(mine != answers for _, answers in self._beside.get(row.number, ()))
+    def _stale(self, row: Row, question: Question) -> int:
+        """Return 0 for a question that nobody was asked before, 1 if one in this sitting was, 2 if
+        one in an earlier sitting was, or an earlier neighbour for all its answers."""
+        mine, known = question.answers, (row.number, numbers(question))
+        if known in self.made_for.used:
+            return 2
+        if any(mine == answers for _, answers in self._beside.get(row.number, ())):
+            return 2
+        return int(known in self.made_for.asked)
 
     def _lay(self, row: Row, question: Question, sheet: int | None) -> None:
         """Add a question to the paper, its marks laid on its sheet."""
@@ -252,18 +266,6 @@ class Draft:
             self._laid.append(_Laid(base))
             return len(self._laid)
         return bases.index(base) + 1
-
-
-def _window(
-    pool: Sequence[PaperSheet], variant: int, turn: int, before: Sequence[Paper]
-) -> PaperSheet:
-    """Return one of the best windows in turn, or one of the others if those failed; never that of
-    the paper before."""
-    best = min(WINDOWS, len(pool))
-    order = [*((variant + k) % best for k in range(best)), *range(best, len(pool))]
-    taken = [extract.base for paper in before for extract in paper.extracts]
-    order = [k for k in order if pool[k].shown not in taken] or order
-    return pool[order[turn % len(order)]]
 
 
 def _by_row(papers: Any) -> dict[int, list[tuple[str, dict[str, str]]]]:

@@ -1,6 +1,6 @@
 """Windows for a paper's sheets: as large as the paper holds, where there is enough to ask about."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import cache, cached_property
 
 import numpy as np
@@ -27,6 +27,8 @@ INSET_MM = 12.0
 """Paper between a mark and the frame of its sheet, at least."""
 CLEAR_MM = 2.0
 """Paper between a mark and a chart's title or rose."""
+WINDOWS = 3
+"""Windows of each sheet that neighbours take in turn."""
 _STEP_MM = 2.0
 
 
@@ -99,11 +101,15 @@ def on_paper(shown: SheetWindow) -> Window:
 
 
 class PaperSheet:
-    """A window as a paper's sheet: where places lie on it, in millimetres, and what it can ask about."""
+    """A window as a paper's sheet: where places lie on it, in millimetres, and what it can ask about.
+
+    `room` is how many choices each kind of question has there.
+    """
 
     def __init__(self, shown: SheetWindow, keeps: Callable[[Place, Place], bool]) -> None:
         """Make the sheet of a window; `keeps` says which ends of lines its sitting may ask about."""
         self.shown, self._paper = shown, on_paper(shown)
+        self.room: dict[str, int] = {}
         known = [feature.place for feature in waters.load(shown.water).features]
         x, y = self._paper.place(*np.array(known, float).T)  # all at once: a projection is slow
         self._spots = dict(zip(known, zip(x.tolist(), y.tolist(), strict=True), strict=True))
@@ -140,3 +146,16 @@ class PaperSheet:
     def holds(self, place: Place) -> bool:
         """Return whether a place lies well inside the frame."""
         return self._paper.frame.holds(*self.mm(place), INSET_MM)
+
+
+def choose_sheet(
+    pool: Sequence[PaperSheet], variant: int, turn: int, taken: Sequence[object]
+) -> PaperSheet:
+    """Return one of the best windows in turn, or at a later `turn` one of the others.
+
+    None of those `taken` by the paper before, as long as there are others.
+    """
+    best = min(WINDOWS, len(pool))
+    order = [*((variant + k) % best for k in range(best)), *range(best, len(pool))]
+    order = [k for k in order if pool[k].shown not in taken] or order
+    return pool[order[turn % len(order)]]

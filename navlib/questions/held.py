@@ -55,22 +55,19 @@ class View:
             self._fitting[id(options)] = options, list(found)
         return self._fitting[id(options)][1]  # type: ignore[return-value]
 
-    @property
-    def scarcest(self) -> int:
-        """The least number of options among the choices made on this sheet so far."""
-        return min((len(found) for _, found in self._fitting.values()), default=0)
-
 
 class Held(random.Random):
     """A seeded source held to `days` (first and last), to `waters`, and to the sheet `view`.
 
-    What is None or empty does not hold it. `free` says which places of the sheet may be marked.
+    What is None or empty does not hold it. `free` says which places of the sheet may be marked;
+    `options` is how many there were at the narrowest choice of places so far.
     """
 
     days: Days | None = None
     waters: tuple[str, ...] = ()
     view: View | None = None
     free: Callable[[Place], bool] | None = None
+    options: int | None = None
 
 
 def held(
@@ -141,8 +138,10 @@ def choose(
     if view is None:
         return source.choice(options)
     fitting = view.fitting(options, places)
-    if isinstance(source, Held) and source.free is not None:
+    assert isinstance(source, Held)
+    if source.free is not None:
         fitting = [one for one in fitting if all(map(source.free, places(one)))]
+    source.options = min(len(fitting), source.options or len(fitting))
     if not fitting:
         raise NothingHeld("no such places on this sheet")
     return source.choice(fitting)

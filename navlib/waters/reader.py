@@ -126,6 +126,7 @@ def _holds(outer: tuple[float, ...], inner: tuple[float, ...]) -> bool:
     )
 
 
+@cache
 def shipped() -> tuple[str, ...]:
     """Return the names of the waters that come with the library."""
     return tuple(sorted(p.name for p in _SHIPPED.iterdir() if (p / "settings.json").exists()))

@@ -1,4 +1,4 @@
-"""How well slips are told: every question type, 100 seeds, each single slip with instrument errors."""
+"""How well slips are told: every question type, 200 seeds, each single slip with instrument errors."""
 
 import random
 from collections import Counter
@@ -8,7 +8,7 @@ import pytest
 from navlib import questions
 from navlib.marking import Outcome, mark
 
-SEEDS = 100
+SEEDS = 200
 
 
 def answer(question, source, slips=None):

@@ -149,7 +149,7 @@ def _measured(kind: str, days: Days | None, waters: tuple[str, ...], wanted: She
         if max(Counter(question.written[name] for question in found).values()) > ALIKE * len(found)
     )
     different = len({numbers(question) for question in found})
-    scarce = has_spots(kind) or different < PLENTY * len(found)
+    scarce = has_spots(kind) or dated(kind) or different < PLENTY * len(found)
     return Measured(bands([features(question) for question in found]), frozenset(few), scarce)
 
 

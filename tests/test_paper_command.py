@@ -153,6 +153,7 @@ def test_a_resit_takes_the_secret_and_differs(capsys, spring: Path, tmp_path: Pa
     resit, first = Sitting(tmp_path / "resit"), Sitting(spring)
     assert resit.plan.name == "resit"
     assert (resit.path / "secret").read_text() == (first.path / "secret").read_text()
+    assert resit.plan.follows == ((first.plan.name, len(first.papers)),)
     (one,) = resit.papers.values()
     other = first.papers[first.plan.codes["01"]]
     asked = [{item.question.text for item in paper.items} for paper in (one, other)]

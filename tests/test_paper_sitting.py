@@ -67,28 +67,39 @@ def test_the_secret_is_the_coachs_alone(sitting):
     kept = secret.read_text()
     others = (*PAPERS[:3], by_hand.papers(4, PLAN, first_seed=9)[3])
     with pytest.raises(ValueError, match="right file"):
-        Sitting(sitting.path, others).papers  # noqa: B018
+        Sitting(sitting.path, others).make_papers()
     secret.write_text("00ff")
     with pytest.raises(ValueError, match="right file"):
-        Sitting(sitting.path, PAPERS).papers  # noqa: B018
+        Sitting(sitting.path, PAPERS).make_papers()
     for lost in (lambda: secret.write_text("no hex"), secret.unlink):
         lost()
         with pytest.raises(ValueError, match="“secret” is not in"):
-            Sitting(sitting.path).papers  # noqa: B018
+            Sitting(sitting.path).make_papers()
     secret.write_text(kept)
 
 
-def test_papers_are_made_again_from_the_secret_and_a_resit_has_others(tmp_path):
+def test_papers_are_made_again_from_the_secret_and_resits_have_others(tmp_path):
     plan = reading.read("warm-up")
-    first = Sitting.new(tmp_path / "first", plan, 2)
+    first = Sitting.new(tmp_path / "first", plan, 3)
     again = Sitting(tmp_path / "first")
     assert again.papers == first.papers
     assert reading.parse((first.path / "blueprint.yaml").read_text(), plan.name) == plan
     secret = read_secret(first.path)
-    resit = Sitting.new(tmp_path / "resit", plan, 2, secret, "resit")
-    assert not set(resit.plan.codes.values()) & set(first.plan.codes.values())
-    for one, other in zip(first.papers.values(), resit.papers.values(), strict=True):
-        assert [i.question.answers for i in one.items] != [i.question.answers for i in other.items]
+    follows = [("first", 3)]
+    resit = Sitting.new(tmp_path / "resit", plan, 2, secret, "resit", follows=follows)
+    follows += [("resit", 2)]
+    third = Sitting.new(tmp_path / "third", plan, 1, secret, "third", follows=follows)
+    assert Sitting(third.path).papers == third.papers
+    sittings = (first, resit, third)
+    codes = [code for sitting in sittings for code in sitting.papers]
+    assert len(set(codes)) == 6
+    asked = [
+        (item.number, item.question.text)
+        for sitting in sittings
+        for paper in sitting.papers.values()
+        for item in paper.items
+    ]
+    assert len(set(asked)) == len(asked)
 
 
 def test_what_candidates_get_holds_no_key_and_no_way_to_it(tmp_path):

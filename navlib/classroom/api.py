@@ -149,9 +149,14 @@ def take(
         good = len(value) <= most and value.isprintable()
     if good and isinstance(value, int):
         good = 0 <= value < 2**31
-    if not good and not (value is None and name in ("number", "segment", "session")):
+    if not good or not isinstance(value, kind):
         raise Refusal(400, f"Send {name} as {_KINDS[kind]}")
-    return value  # type: ignore[return-value]
+    return value
+
+
+def take_if_sent(sent: dict[str, Any], name: str, kind: type[T]) -> T | None:
+    """Return what `take` does, or None if nothing was sent under that name."""
+    return None if sent.get(name) is None else take(sent, name, kind)
 
 
 _KINDS: dict[type, str] = {

@@ -5,7 +5,7 @@ from datetime import UTC, datetime, timedelta
 from typing import Any, ClassVar
 
 from navlib import questions
-from navlib.classroom.api import Api, Refusal, take
+from navlib.classroom.api import Api, Refusal, take, take_if_sent
 from navlib.classroom.board import board
 from navlib.classroom.faces import has_picture, working
 from navlib.classroom.gate import READ, TEACH, HubAway
@@ -29,7 +29,7 @@ class Sessions(Api):
     async def post(self) -> None:
         """Begin one."""
         sent = self.sent()
-        title, number = take(sent, "title", str), take(sent, "number", int)
+        title, number = take(sent, "title", str), take_if_sent(sent, "number", int)
         begin, plan = self.room.store.begin, sent.get("plan")
         self.give(await self.done(begin, title, self.who.name, number, plan), 201)
 
@@ -127,8 +127,8 @@ class Ask(Api):
             kind,
             take(sent, "own", bool, True),
             take(sent, "tell", bool, False),
-            take(sent, "segment", int),
-            take(sent, "number", int),
+            take_if_sent(sent, "segment", int),
+            take_if_sent(sent, "number", int),
         )
         self.room.pictures.ahead(await self.done(self._pictures, asked))
         if take(sent, "open", bool, False):

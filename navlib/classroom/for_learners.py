@@ -3,7 +3,7 @@
 import re
 from typing import Any, ClassVar
 
-from navlib.classroom.api import Api, Refusal, take
+from navlib.classroom.api import Api, Refusal, take, take_if_sent
 from navlib.classroom.faces import face, has_picture, may_tell
 from navlib.classroom.gate import TAKE_PART
 from navlib.classroom.judging import told
@@ -31,7 +31,7 @@ class Join(Api):
 
     async def post(self) -> None:
         """Join, or be told the seat once more."""
-        number = take(self.sent(), "session", int)
+        number = take_if_sent(self.sent(), "session", int)
         session, seat = await self.done(self.room.store.join, self.who.name, number)
         shown = {name: session[name] for name in ("id", "title", "stage")}
         self.give({"session": shown, "seat": seat})

@@ -1,5 +1,7 @@
 """Read by JupyterHub when `python -m navlib class serve` starts it."""
 
+from traitlets.config import get_config
+
 from navlib.classroom.hub import Settings, configure
 
-configure(get_config(), Settings.from_environment())  # type: ignore[name-defined]  # noqa: F821
+configure(get_config(), Settings.from_environment())

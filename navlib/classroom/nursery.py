@@ -9,6 +9,7 @@ token may be in it. Only root can start one.
 """
 
 import ctypes
+import gc
 import json
 import os
 import resource
@@ -17,6 +18,7 @@ import socket
 import subprocess
 import sys
 import traceback
+from importlib import import_module
 from pathlib import Path
 from typing import Any
 
@@ -70,19 +72,16 @@ def main() -> None:
             caller.close()
 
 
+_LOADED = (
+    *("jupyterhub.singleuser", "jupyterlab.labapp", "nbconvert.exporters"),
+    *("navlib.classroom.seat", "navlib.lab.contents"),
+)
+"""What a learner's server is made of."""
+
+
 def _load() -> None:
-    import gc
-
-    import jupyterhub.singleuser
-    import jupyterlab.labapp  # type: ignore[import-untyped]
-    import nbconvert.exporters  # noqa: F401
-
-    from navlib.classroom import seat
-    from navlib.lab import contents  # noqa: F401
-
-    assert jupyterhub.singleuser
-    assert jupyterlab.labapp
-    assert seat
+    for name in _LOADED:
+        import_module(name)
     gc.collect()
     gc.freeze()  # a collection would touch, and so copy, what is shared
 

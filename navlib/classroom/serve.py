@@ -7,6 +7,7 @@ import shutil
 import socket
 import sys
 import tempfile
+from importlib.util import find_spec
 from pathlib import Path
 
 from platformdirs import user_data_path
@@ -16,6 +17,9 @@ from navlib.classroom.isolation import SAYS, SHARED, Isolation, choose
 
 WORDS = (Path(__file__).parent / "words.txt").read_text("utf-8").split()
 """From which a class word is made if none is given."""
+
+
+_NEEDS = ("configurable_http_proxy", "jupyterhub", "sqlalchemy")
 
 
 def serve(
@@ -34,16 +38,13 @@ def serve(
 
     `listed` is the file of a class list; without one whoever knows the word may give any name.
     """
-    try:
-        import configurable_http_proxy  # noqa: F401
-        import jupyterhub  # noqa: F401
-        import sqlalchemy  # noqa: F401
-    except ImportError as missing:
+    missing = [name for name in _NEEDS if find_spec(name) is None]
+    if missing:
         needs = Path(__file__).parent / "requirements.txt"
         raise ValueError(
-            f"The class server needs more than the lessons do ({missing.name} is missing). Run: "
+            f"The class server needs more than the lessons do ({', '.join(missing)} not found). Run: "
             f"{sys.executable} -m pip install -r {needs}"
-        ) from None
+        )
     way = choose(isolation)
     folder = _own_folder(folder, way)
     database = database or str(folder / "class.sqlite")

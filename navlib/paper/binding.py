@@ -1,6 +1,7 @@
 """All files of a sitting, written into its folder: papers for candidates, the rest for the coach."""
 
 from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -58,20 +59,21 @@ def _files(
     for paper in papers:
         number = f"{paper.variant:02}"
         stem = f"papers/{number}-{paper.code}"
-        yield f"{stem}.pdf", lambda p=paper, n=number: paper_pdf(p, number=n)  # type: ignore[misc]
+        yield f"{stem}.pdf", partial(paper_pdf, paper, number=number)
         if large:
-            yield (
-                f"{stem}-large.pdf",
-                lambda p=paper, n=number: paper_pdf(p, number=n, large=True),  # type: ignore[misc]
-            )
+            yield f"{stem}-large.pdf", partial(paper_pdf, paper, number=number, large=True)
         if html:
-            yield f"{stem}.html", lambda p=paper, n=number: paper_html(p, number=n).encode()  # type: ignore[misc]
-    yield "coach/grid.pdf", lambda: grid_pdf(papers)
-    yield "coach/moderation.pdf", lambda: moderation_pdf(papers)
-    yield "coach/invigilator.pdf", lambda: invigilator_pdf(papers)
+            yield f"{stem}.html", partial(_web_page, paper, number)
+    yield "coach/grid.pdf", partial(grid_pdf, papers)
+    yield "coach/moderation.pdf", partial(moderation_pdf, papers)
+    yield "coach/invigilator.pdf", partial(invigilator_pdf, papers)
     yield "coach/marking.csv", lambda: write_form(sitting).encode()
     for paper in papers:
-        yield f"coach/scheme-{paper.code}.pdf", lambda p=paper: scheme_pdf(p)  # type: ignore[misc]
+        yield f"coach/scheme-{paper.code}.pdf", partial(scheme_pdf, paper)
+
+
+def _web_page(paper: Paper, number: str) -> bytes:
+    return paper_html(paper, number=number).encode()
 
 
 def invigilator_pdf(papers: Sequence[Paper]) -> bytes:

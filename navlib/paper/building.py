@@ -20,6 +20,10 @@ TURNS = 12
 """Windows tried for a paper, the usual one first."""
 
 
+Follows = Sequence[tuple[str, int]]
+"""Sittings with the same secret, in their order: their names, and how many papers each had."""
+
+
 def build(
     blueprint: Blueprint,
     secret: bytes,
@@ -53,6 +57,16 @@ def build(
         made_for.asked.update((item.number, numbers(item.question)) for item in draft.items)
         papers.append(Paper(blueprint, sitting, variant, name, draft.questions(), draft.extracts()))
     return tuple(papers)
+
+
+def build_after(
+    blueprint: Blueprint, secret: bytes, count: int, sitting: str, follows: Follows
+) -> tuple[Paper, ...]:
+    """Return `count` variants that differ from the papers of the sittings they follow, as `build`."""
+    earlier: tuple[Paper, ...] = ()
+    for name, many in follows:
+        earlier += build(blueprint, secret, many, name, earlier)
+    return build(blueprint, secret, count, sitting, earlier)
 
 
 def _sitting(

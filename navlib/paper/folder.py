@@ -24,6 +24,8 @@ FOLDERS = ("papers", "coach", "marks", "results")
 class Plan:
     """What sitting.json holds: the papers' codes by the number of the candidate, and `seals`.
 
+    `follows` are the sittings that a resit must differ from, each with how many papers it had.
+
     A seal, by code, tells whether a paper made again is the paper that was printed; without the
     secret it tells nothing.
     """
@@ -33,6 +35,7 @@ class Plan:
     codes: Mapping[str, str]
     seals: Mapping[str, str]
     blueprint: Blueprint
+    follows: tuple[tuple[str, int], ...] = ()
 
 
 def seal(paper: Paper, secret: bytes) -> str:
@@ -64,6 +67,7 @@ def make(folder: Path, plan: Plan, secret: bytes) -> None:
         "name": plan.name,
         "made": plan.made,
         "count": len(plan.codes),
+        "follows": list(plan.follows),
         "codes": dict(plan.codes),
         "seals": dict(plan.seals),
         "blueprint": asdict(plan.blueprint),
@@ -90,7 +94,8 @@ def read_plan(folder: Path) -> Plan:
                 for what in ("codes", "seals")
             )
             blueprint = _blueprint(whole["blueprint"])
-            return Plan(str(whole["name"]), str(whole["made"]), codes, seals, blueprint)
+            follows = tuple((str(name), int(count)) for name, count in whole["follows"])
+            return Plan(str(whole["name"]), str(whole["made"]), codes, seals, blueprint, follows)
     except OSError:
         raise ValueError(
             f"There is no sitting in {folder}: its file sitting.json cannot be read. Name the folder "

@@ -1,6 +1,6 @@
 """What a blueprint comes to before anything is built: time, balance, and what is missing."""
 
-from collections import Counter
+from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -114,14 +114,14 @@ def _level(row: Row) -> int:
 def _shares(
     blueprint: Blueprint, names: Mapping[int, str], expected: Mapping[int, float]
 ) -> tuple[Share, ...]:
-    marks: Counter[str] = Counter()
-    meant: Counter[str] = Counter()
-    taken: Counter[str] = Counter()
+    marks: defaultdict[str, int] = defaultdict(int)
+    meant: defaultdict[str, float] = defaultdict(float)
+    taken: defaultdict[str, float] = defaultdict(float)
     for row in blueprint.rows:
         name = names[row.number]
         marks[name] += row.marks
-        meant[name] += row.minutes  # type: ignore[assignment]
-        taken[name] += expected[row.number]  # type: ignore[assignment]
+        meant[name] += row.minutes
+        taken[name] += expected[row.number]
     return tuple(Share(name, marks[name], meant[name], taken[name]) for name in marks)
 
 

@@ -11,7 +11,7 @@ from navlib.notation import tidy
 from navlib.paper import entries, folder
 from navlib.paper.awards import labels, script
 from navlib.paper.blueprint import Blueprint
-from navlib.paper.building import FIRST_SITTING, build
+from navlib.paper.building import FIRST_SITTING, Follows, build_after
 from navlib.paper.differences import Comparison, compare
 from navlib.paper.entries import Damaged, Entry, Line, Overruling
 from navlib.paper.lots import read_code
@@ -47,17 +47,25 @@ class Sitting:
         secret: bytes | None = None,
         name: str = FIRST_SITTING,
         papers: Sequence[Paper] | None = None,
+        follows: Follows = (),
     ) -> "Sitting":
         """Make the folder of a sitting with `count` papers and return it.
 
-        Without a `secret` one is drawn. A resit takes the secret of the first sitting and another
-        `name`, so that its papers differ. Raises FileExistsError where a sitting is already.
+        Without a `secret` one is drawn. A resit takes the secret of the sittings that it `follows`
+        (their names, and how many papers each had) and another `name`; its papers differ from all
+        of theirs. Raises FileExistsError where a sitting is already.
         """
         secret = secret or folder.draw_secret()
-        made = papers if papers is not None else build(blueprint, secret, count, name)
+        made = (
+            papers if papers is not None else build_after(blueprint, secret, count, name, follows)
+        )
         codes = {f"{paper.variant:02}": paper.code for paper in made}
         seals = {paper.code: folder.seal(paper, secret) for paper in made}
-        folder.make(Path(path), folder.Plan(name, entries.now(), codes, seals, blueprint), secret)
+        folder.make(
+            Path(path),
+            folder.Plan(name, entries.now(), codes, seals, blueprint, tuple(follows)),
+            secret,
+        )
         return cls(path, made)
 
     @cached_property
@@ -66,13 +74,17 @@ class Sitting:
         secret, plan = folder.read_secret(self.path), self.plan
         made = self._given
         if made is None:
-            made = build(plan.blueprint, secret, len(plan.codes), plan.name)
+            made = build_after(plan.blueprint, secret, len(plan.codes), plan.name, plan.follows)
         if {paper.code: folder.seal(paper, secret) for paper in made} != plan.seals:
             raise ValueError(
                 "The papers made from this “secret” are not those of the sitting. Is it the right "
                 "file, and the same version of this workbook that made the sitting?"
             )
         return {paper.code: paper for paper in made}
+
+    def make_papers(self) -> None:
+        """Make the papers now. Raises ValueError if the secret is missing or is not theirs."""
+        _ = self.papers
 
     def paper(self, code: str) -> Paper:
         """Return the paper with this code, however it is spaced; ValueError names the nearest."""

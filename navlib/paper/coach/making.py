@@ -42,8 +42,9 @@ def make(
         raise FileExistsError(f"There is a sitting in {path} already. Choose another folder.")
     if resit_of is not None:
         secret = _secret_for(resit_of, name)
+    follows = _sat(resit_of) if resit_of is not None else ()
     told("Drawing the questions", 0.02)
-    sitting = Sitting.new(path, blueprint, count, secret, name)
+    sitting = Sitting.new(path, blueprint, count, secret, name, follows=follows)
     print_all(sitting, large=large, html=html, told=told)
     return sitting
 
@@ -70,9 +71,14 @@ def blueprint_for_resit(of: Path) -> Blueprint:
 
 
 def _secret_for(of: Path, name: str) -> bytes:
-    taken = {FIRST_SITTING, folder.read_plan(of).name}
-    if name.strip() in taken:
+    if name.strip() in {FIRST_SITTING, *(sat for sat, _ in _sat(of))}:
         raise ValueError(
-            f"A resit needs a name of its own, such as “resit”; “{name}” is the first sitting."
+            f"A resit needs a name of its own, such as “resit”; “{name}” was sat already."
         )
     return folder.read_secret(of)
+
+
+def _sat(of: Path) -> tuple[tuple[str, int], ...]:
+    """Return the sittings up to the one in this folder, and how many papers each had."""
+    plan = folder.read_plan(of)
+    return (*plan.follows, (plan.name, len(plan.codes)))

@@ -28,7 +28,7 @@ class Room:
         """Open the sitting in a folder. Raises ValueError if it is none."""
         if self.sitting is None or self.sitting.path != path:
             opened = Sitting(path)
-            opened.papers  # noqa: B018 - what is wrong with the secret is said now, not at the first answer
+            opened.make_papers()  # what is wrong with the secret is said now, not at the first answer
             self.lay(opened)
         assert self.sitting is not None
         return self.sitting

@@ -61,7 +61,19 @@ function pencilCircle(top) {
       }
       return { node: draw("g", {}, stroke, words, point, rim), show };
     },
-    { label: say("Write beside the circle"), rub: say("Rub the circle out") },
+    {
+      label: say("Write beside the circle"),
+      rub: say("Rub the circle out"),
+      how: say(
+        "Press where the point of the compasses stands, and draw out to the rim. Open them on a scale first, if you like: carried by the point they keep their opening.",
+      ),
+      spoken: (drawn) =>
+        say("Pencil circle {label}: middle {spot}, open {wide} mm.", {
+          label: drawn.label,
+          spot: spokenSpot([drawn.x, drawn.y]),
+          wide: Math.round(drawn.r),
+        }),
+    },
   );
 
   /** @param {boolean} keyed */
@@ -73,45 +85,16 @@ function pencilCircle(top) {
       top.focus(circle.node.querySelector(".nav-handle"));
       return;
     }
-    /** @type {any} */
-    let circle = null;
-    top.space.arm({
-      down(/** @type {number} */ x, /** @type {number} */ y) {
-        [x, y] = onSheet([x, y], top.size);
-        circle = all.add({ x, y, r: 0.1, label: "" });
+    drawnOut(
+      top,
+      all,
+      ([x, y]) => ({ x, y, r: 0 }),
+      (drawn, from, to) => {
+        drawn.r = Math.min(span(from, to), WIDEST_RADIUS_MM);
       },
-      move(/** @type {number} */ x, /** @type {number} */ y) {
-        circle.drawn.r = within(span([circle.drawn.x, circle.drawn.y], [x, y]), 0.1, WIDEST_RADIUS_MM);
-        circle.show();
-      },
-      up() {
-        if (circle.drawn.r < 1) return circle.rub();
-        top.space.arm(null);
-        top.moved();
-        all.hold(circle);
-        top.focus(circle.node.querySelectorAll(".nav-handle")[1]);
-      },
-      stop() {},
-    });
+      (drawn) => drawn.r,
+    );
   }
 
-  return {
-    ...all,
-    press,
-    rubbing: all.things,
-    spoken: () =>
-      all
-        .things()
-        .map(({ drawn }) =>
-          say("Pencil circle {label}: middle {spot}, open {wide} mm.", {
-            label: drawn.label,
-            spot: spokenSpot([drawn.x, drawn.y]),
-            wide: Math.round(drawn.r),
-          }),
-        )
-        .join(" "),
-    how: say(
-      "Press where the point of the compasses stands, and draw out to the rim. Open them on a scale first, if you like: carried by the point they keep their opening.",
-    ),
-  };
+  return { ...all, press };
 }

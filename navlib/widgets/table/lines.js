@@ -90,7 +90,19 @@ function pencilLine(top) {
       }
       return { node: draw("g", {}, whole, words, ...ends), show };
     },
-    { label: say("Write beside the line"), rub: say("Rub the line out") },
+    {
+      label: say("Write beside the line"),
+      rub: say("Rub the line out"),
+      how: say(
+        "Press where the line begins, draw, and let go where it ends. Along a ruler, a rule or the protractor’s arm the edge guides the pencil.",
+      ),
+      spoken: (drawn) =>
+        say("Pencil line {label}: from {start} to {end}.", {
+          label: drawn.label,
+          start: spokenSpot([drawn.x1, drawn.y1]),
+          end: spokenSpot([drawn.x2, drawn.y2]),
+        }),
+    },
   );
 
   /** @param {boolean} keyed  no hand is on the sheet: a line is laid in the middle of what is seen */
@@ -103,49 +115,17 @@ function pencilLine(top) {
       top.focus(line.node.querySelectorAll(".nav-handle")[1]);
       return;
     }
-    /** @type {any} */
-    let line = null;
-    /** @type {Spot} */
-    let from = [0, 0];
-    top.space.arm({
-      down(/** @type {number} */ x, /** @type {number} */ y) {
-        from = onSheet([x, y], top.size);
-        line = all.add({ x1: x, y1: y, x2: x, y2: y, label: "" });
+    drawnOut(
+      top,
+      all,
+      ([x, y]) => ({ x1: x, y1: y, x2: x, y2: y }),
+      (drawn, from, to) => {
+        const [[x1, y1], [x2, y2]] = guided(from, to, top.edges());
+        Object.assign(drawn, { x1, y1, x2, y2 });
       },
-      move(/** @type {number} */ x, /** @type {number} */ y) {
-        const [a, b] = guided(from, onSheet([x, y], top.size), top.edges());
-        Object.assign(line.drawn, { x1: a[0], y1: a[1], x2: b[0], y2: b[1] });
-        line.show();
-      },
-      up() {
-        const { x1, y1, x2, y2 } = line.drawn;
-        if (Math.hypot(x2 - x1, y2 - y1) < 1) return line.rub();
-        top.space.arm(null);
-        top.moved();
-        all.hold(line);
-        top.focus(line.node.querySelectorAll(".nav-handle")[2]);
-      },
-      stop() {},
-    });
+      ({ x1, y1, x2, y2 }) => span([x1, y1], [x2, y2]),
+    );
   }
 
-  return {
-    ...all,
-    press,
-    rubbing: all.things,
-    spoken: () =>
-      all
-        .things()
-        .map(({ drawn }) =>
-          say("Pencil line {label}: from {start} to {end}.", {
-            label: drawn.label,
-            start: spokenSpot([drawn.x1, drawn.y1]),
-            end: spokenSpot([drawn.x2, drawn.y2]),
-          }),
-        )
-        .join(" "),
-    how: say(
-      "Press where the line begins, draw, and let go where it ends. Along a ruler, a rule or the protractor’s arm the edge guides the pencil.",
-    ),
-  };
+  return { ...all, press };
 }

@@ -33,7 +33,16 @@ function pencilMark(top) {
       }
       return { node: draw("g", {}, node), show };
     },
-    { label: say("Write beside the mark"), rub: say("Rub the mark out") },
+    {
+      label: say("Write beside the mark"),
+      rub: say("Rub the mark out"),
+      how: say("Press where the mark belongs. It can be moved afterwards, and a word written beside it."),
+      spoken: (drawn) =>
+        say("Pencil mark {label}: {spot}.", {
+          label: drawn.label,
+          spot: spokenSpot([drawn.x, drawn.y]),
+        }),
+    },
   );
 
   /** @param {Spot} spot */
@@ -63,20 +72,5 @@ function pencilMark(top) {
     });
   }
 
-  return {
-    ...all,
-    press,
-    rubbing: all.things,
-    spoken: () =>
-      all
-        .things()
-        .map(({ drawn }) =>
-          say("Pencil mark {label}: {spot}.", {
-            label: drawn.label,
-            spot: spokenSpot([drawn.x, drawn.y]),
-          }),
-        )
-        .join(" "),
-    how: say("Press where the mark belongs. It can be moved afterwards, and a word written beside it."),
-  };
+  return { ...all, press };
 }

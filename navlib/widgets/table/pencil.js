@@ -12,7 +12,7 @@ const LABEL_LENGTH = 24;
  * @param {string} name  for the style
  * @param {string} called
  * @param {(top: Top, drawn: any, held: () => void) => any} make  one thing: {node, show}
- * @param {{label: string, rub: string}} words
+ * @param {{label: string, rub: string, how: string, spoken: (drawn: any) => string}} words
  */
 function pencilled(top, name, called, make, words) {
   /** @type {any[]} */
@@ -69,6 +69,9 @@ function pencilled(top, name, called, make, words) {
     add,
     hold,
     things: () => things,
+    rubbing: () => things,
+    spoken: () => things.map(({ drawn }) => words.spoken(drawn)).join(" "),
+    how: words.how,
     lie: () => (things.length ? things.map(({ drawn }) => tidy(drawn)) : null),
     /** @param {any[] | null} lies */
     lay(lies) {
@@ -84,6 +87,42 @@ function pencilled(top, name, called, make, words) {
       hold(things.at(-1) ?? null);
     },
   };
+}
+
+/** What was drawn out shorter than this is rubbed out again, mm. */
+const SHORTEST_MM = 1;
+
+/**
+ * Let the hand draw a thing out: it begins where the sheet is pressed and ends where it is let go.
+ * @param {Top} top
+ * @param {ReturnType<typeof pencilled>} all
+ * @param {(from: Spot) => any} begin  what lies there at first
+ * @param {(drawn: any, from: Spot, to: Spot) => void} reach
+ * @param {(drawn: any) => number} length  of what is drawn, mm
+ */
+function drawnOut(top, all, begin, reach, length) {
+  /** @type {any} */
+  let thing = null;
+  /** @type {Spot} */
+  let from = [0, 0];
+  top.space.arm({
+    down(/** @type {number} */ x, /** @type {number} */ y) {
+      from = onSheet([x, y], top.size);
+      thing = all.add({ ...begin(from), label: "" });
+    },
+    move(/** @type {number} */ x, /** @type {number} */ y) {
+      reach(thing.drawn, from, onSheet([x, y], top.size));
+      thing.show();
+    },
+    up() {
+      if (length(thing.drawn) < SHORTEST_MM) return thing.rub();
+      top.space.arm(null);
+      top.moved();
+      all.hold(thing);
+      top.focus([...thing.node.querySelectorAll(".nav-handle")].at(-1));
+    },
+    stop() {},
+  });
 }
 
 /** @param {Record<string, any>} drawn */

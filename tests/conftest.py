@@ -29,10 +29,12 @@ class ByFile(LoadScopeScheduling):
         return nodeid if PurePosixPath(file).name in SHARES_NOTHING else file
 
 
+@pytest.hookimpl(optionalhook=True)  # xdist may be off
 def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
     """One worker more than there are cores: a browser test waits a third of its time."""
     return (os.cpu_count() or 1) + 1
 
 
+@pytest.hookimpl(optionalhook=True)
 def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> ByFile:
     return ByFile(config, log)

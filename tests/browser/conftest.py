@@ -50,8 +50,16 @@ def lab(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Lab]:
         yield lab
 
 
+@pytest.fixture(scope="module")
+def unanswered(lab: Lab) -> None:
+    """Each file of tests begins with a learner who has answered nothing, whoever ran before."""
+    lab.end_kernels()
+    for file in lab.record.parent.glob(f"{lab.record.name}*"):
+        file.unlink()
+
+
 @pytest.fixture
-def page(browser: Browser, lab: Lab) -> Iterator[Page]:
+def page(browser: Browser, lab: Lab, unanswered: None) -> Iterator[Page]:
     """A fresh browser with nothing remembered; what it leaves running is ended afterwards."""
     context = browser.new_context(viewport={"width": 1366, "height": 768})
     context.set_default_timeout(PATIENCE_MS)

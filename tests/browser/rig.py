@@ -74,11 +74,14 @@ def fetched_browser() -> None:
 
 @dataclass(frozen=True)
 class Lab:
-    """A running server: its `root` address, its `token`, and the `folder` of lessons it serves."""
+    """A running server: its `root` address and `token`, the `folder` of lessons that it serves and
+    the learner's `record`.
+    """
 
     root: str
     token: str
     folder: Path
+    record: Path
 
     def address(self, name: str) -> str:
         return f"{self.root}/doc/tree/{name}.ipynb?token={self.token}"
@@ -137,7 +140,7 @@ def served(folder: Path, first: str, own: Path) -> Iterator[Lab]:
                 line = server.stdout.readline()
                 assert line, f"the server did not start: {said}"
                 said += line
-            lab = Lab(found[1], found[2], folder)
+            lab = Lab(found[1], found[2], folder, own / kept["NAVLIB_RECORD"])
             while not lab.answers():
                 time.sleep(0.1)
             yield lab

@@ -255,7 +255,9 @@ def test_steps_are_uncovered_one_by_one(opened: Callable[[str, str], Page]):
     expect(lines).to_have_count(0)
     page.get_by_role("button", name="Show the next step").press("Enter")
     expect(lines).to_have_count(1)
-    expect(page.locator(".nav-worked [role=status]")).to_contain_text("step")
+    expect(page.locator(".nav-worked [role=status]")).to_have_text(
+        f"{lines.first.inner_text()} What comes next?"
+    )
     page.get_by_role("button", name="Show all").press("Enter")
     expect(page.get_by_role("button", name="Cover again")).to_be_focused()
     page.keyboard.press("Enter")

@@ -8,6 +8,7 @@ import os
 import shutil
 import subprocess
 import sys
+import tempfile
 from collections.abc import Callable, Iterable, Sequence
 from enum import Enum
 from pathlib import Path
@@ -87,7 +88,7 @@ def command(
     ]
     for place in _SYSTEM:
         box += ["--ro-bind-try", place, place]
-    held = [Path("/usr"), Path("/tmp")]
+    held = [Path("/usr")]
     for path in dict.fromkeys([*_python(), *shown]):
         if not any(path.is_relative_to(known) for known in held):
             box += [*_way_to(path), "--ro-bind", str(path), str(path)]
@@ -155,16 +156,17 @@ def _problem(way: Isolation) -> str:
         return "For an operating-system user for each, start it as root."
     words = [sys.executable, "-c", "import navlib"]
     uid = FIRST_UID
-    home = Path("/")
     try:
-        tried = subprocess.run(
-            command(way, uid, Path("/tmp"), (), words),
-            preexec_fn=become(way, uid, home),
-            capture_output=True,
-            text=True,
-            timeout=60,
-            check=False,
-        )
+        with tempfile.TemporaryDirectory(prefix="nav-try-") as place:
+            own(Path(place), uid)
+            tried = subprocess.run(
+                command(way, uid, Path(place), (), words),
+                preexec_fn=become(way, uid, Path("/")),
+                capture_output=True,
+                text=True,
+                timeout=60,
+                check=False,
+            )
     except (OSError, subprocess.SubprocessError) as problem:
         said = str(problem)
     else:

@@ -3,6 +3,7 @@
 import math
 import random
 from collections.abc import Callable, Sequence
+from functools import lru_cache
 from typing import Any
 
 from navlib import gridref, waters
@@ -82,8 +83,12 @@ def put_on_grid(place: Place | None, window: SheetWindow) -> Pencilled | None:
     return put(LatLon(*waters.load(window.water).lat_lon(place)), window)
 
 
+@lru_cache(maxsize=4096)
 def line_from(start: LatLon, true: float, scale: int) -> Pencilled:
-    """Return a line of `LINE_MM` from a place along a true bearing."""
+    """Return a line of `LINE_MM` from a place along a true bearing.
+
+    The same ones come up again and again behind other slips and errors, and take long to reckon.
+    """
     end = rhumb_destination(*start, true, ground_m(LINE_MM, scale))
     return Pencilled((start, LatLon(*end)), scale)
 

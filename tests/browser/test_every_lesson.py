@@ -57,17 +57,20 @@ def test_slip_hint_right_reload_resume(
 
 
 @pytest.mark.parametrize("topic", questions.topics())
-def test_no_demonstration_is_cut_off(open_lesson: Open, lab: Lab, topic: str):
+def test_no_demonstration_or_chart_table_is_cut_off(open_lesson: Open, lab: Lab, topic: str):
     notebook = nbformat.read(LESSONS / f"{topic}.ipynb", as_version=4)
-    shown = [cell.source for cell in notebook.cells if re.match(r"demos\.", cell.source)]
+    shown = [
+        cell.source for cell in notebook.cells if re.match(r"demos\.|chart_table\(", cell.source)
+    ]
     assert len(shown) >= 3
-    shown = [f"from navlib.widgets import demos\n{source}" for source in shown]
+    shown = [f"from navlib.widgets import chart_table, demos\n{source}" for source in shown]
     lab.write("figures", ["# Figures", *shown])
     page = open_lesson("figures")
-    expect(page.locator(".nav-demo")).to_have_count(len(shown))
-    for width, height in ((800, 900), (683, 384)):
+    figures = page.locator(".nav-demo, .nav-chart-table")
+    expect(figures).to_have_count(len(shown))
+    for width, height in ((1920, 1080), (800, 900), (683, 384)):
         page.set_viewport_size({"width": width, "height": height})
-        for demo in page.locator(".nav-demo").all():
-            demo.scroll_into_view_if_needed()
-            assert cut_off(demo) == []
-            assert beyond_the_drawing(demo) == []
+        for figure in figures.all():
+            figure.scroll_into_view_if_needed()
+            assert cut_off(figure, "svg *, .nav-stage, .nav-stage *") == []
+            assert beyond_the_drawing(figure) == []

@@ -12,6 +12,8 @@ from navlib.chain.question import QuestionType
 from navlib.language.scripts import said
 
 ROOT = Path(__file__).parent
+SCRIPTS = ("widgets/**/*.js", "classroom/web/*.js", "lab/labextensions/*/static/*.js")
+"""Where the modules stand that a learner's browser runs."""
 REFUSALS = {"Unclear": 1, "Impossible": 1, "Unwritten": 1}
 """Errors on what a learner wrote, and which of their arguments says what is wrong."""
 
@@ -52,7 +54,7 @@ HEADER = """\
 
 
 def _in_scripts() -> Iterator[Text]:
-    for path in sorted(ROOT.glob("widgets/**/*.js")):
+    for path in sorted(script for place in SCRIPTS for script in ROOT.glob(place)):
         for line, text in said(path.read_text(encoding="utf-8")):
             yield Text(text, _place(path), line)
 

@@ -11,10 +11,11 @@ import navlib
 from navlib import language
 from navlib.language import say
 from navlib.language.scripts import said, unwritten
+from navlib.texts import SCRIPTS as PLACES
 from navlib.texts import Text, texts, write
 
 ROOT = Path(navlib.__file__).parent
-SCRIPTS = sorted(ROOT.glob("widgets/**/*.js"))
+SCRIPTS = sorted(script for place in PLACES for script in ROOT.glob(place))
 
 
 @pytest.fixture(scope="module")
@@ -27,6 +28,7 @@ def all_texts() -> list[Text]:
     [
         "Hint: {hint}",  # a front end's
         "Give me a hint",  # the desk's
+        "Start the lesson again",  # the page's around a lesson
         "forgot the variation",  # a slip's
         "A line on the map",  # a question’s title
         "this could be metres or miles",  # what is wrong with an answer

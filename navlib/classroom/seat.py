@@ -33,6 +33,7 @@ def main() -> None:
     os.chdir(home)
     folder = lay_out(Path(os.environ.pop("NAVLIB_CLASS_LESSONS")), home)
     hub = {name: value for name, value in os.environ.items() if name.startswith("JUPYTERHUB_")}
+    lab.translate(home / ".lab")
     env = lab.environment(os.environ, home / ".lab") | hub
     env["JUPYTER_CONFIG_PATH"] = os.pathsep.join(
         [str(_HERE / "config"), env["JUPYTER_CONFIG_PATH"]]

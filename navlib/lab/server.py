@@ -1,5 +1,6 @@
 """Starts JupyterLab on a folder of lessons, apart from whatever else its user does with Jupyter."""
 
+import json
 import os
 import secrets
 import signal
@@ -11,6 +12,9 @@ from urllib.parse import quote
 import zmq
 from jupyter_core.paths import jupyter_runtime_dir
 from platformdirs import user_data_path
+
+from navlib.language import translations
+from navlib.language.scripts import said
 
 _HERE = Path(__file__).parent
 
@@ -43,6 +47,19 @@ def environment(before: Mapping[str, str], own: Path) -> dict[str, str]:
         "JUPYTERLAB_WORKSPACES_DIR": str(own / "workspaces"),
         "IPYTHONDIR": str(own / "ipython"),
     }
+
+
+def translate(own: Path) -> None:
+    """Leave in the folder `own` what the page around a lesson says in the learner's language."""
+    script = (_HERE / "labextensions" / "navlib-lesson" / "static" / "lesson.js").read_text("utf-8")
+    known = translations()
+    said_here = {text: known[text] for _, text in said(script) if text in known}
+    texts = json.dumps(said_here)  # as a text: of a mapping JupyterLab keeps the names alone
+    file = own / "config" / "labconfig" / "page_config.json"
+    kept = json.loads(file.read_text("utf-8")) if file.exists() else {}
+    if texts != kept.get("navlibTexts", "{}"):
+        file.parent.mkdir(parents=True, exist_ok=True)
+        file.write_text(json.dumps({**kept, "navlibTexts": texts}), "utf-8")
 
 
 def settings(lesson: Path) -> dict[str, object]:
@@ -78,6 +95,7 @@ def serve(lesson: Path, *, port: int | None = None, browser: bool = True) -> Non
 
     `port` None takes the first free one from Jupyter's usual port on. The address is printed.
     """
+    translate(own_folder())
     os.environ.update(env := environment(os.environ, own_folder()))
     for name in os.environ.keys() - env.keys():
         del os.environ[name]

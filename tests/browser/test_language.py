@@ -10,21 +10,27 @@ import re
 import subprocess
 import sys
 from collections.abc import Iterator
+from pathlib import Path
 
+import nbformat
 import pytest
 from babel.messages.catalog import Catalog
 from babel.messages.pofile import write_po
 from playwright.sync_api import Browser, Page
-from rig import LESSONS
+from rig import LESSONS, notebook, served, wait_until
 
 from navlib.texts import texts
 
 MAKE = """
 import inspect, json, sys
 from navlib import questions
+from navlib.classroom.class_files import AskedHere, SessionFile, session_text
+from navlib.classroom.leading import InstructorsDesk, Screen
 from navlib.desk import Exercise, worked_steps
 from navlib.record import Record
 from navlib.widgets import Card, Steps, demos
+from navlib.widgets.session import Desk, Projector
+from navlib.widgets.take_part import TakePart
 
 def worked_on():
     desk = Exercise("speed", 1, Record(sys.argv[1]))
@@ -45,10 +51,28 @@ shown["steps"] = Steps(worked_steps(questions.exercise("speed", 2)), shown=1)
 for name, kind in vars(demos).items():
     if inspect.isclass(kind) and name[0].islower():
         shown[name] = kind()
+first = questions.exercise("speed", 1)
+asked = AskedHere(1, first.kind, True, True, None, "revealed")
+text = session_text(SessionFile(4711, "2026-11-25T18:00:00+00:00", "1", False, (asked,)))
+shown["take part"], shown["taking part"] = TakePart(), TakePart()
+shown["taking part"]._do("begin", {"file": text, "name": "Jo", "seat": "7"})
+answers = dict.fromkeys(first.asks, "far")
+shown["taking part"]._do("hand in", {"question": 1, "answers": answers, "lies": {}})
 pages = {}
 for name, widget in shown.items():
     state = {key: value for key, value in widget.get_state().items() if key[0] != "_"}
     pages[name] = {"module": widget._esm, "state": state}
+desk, screen = InstructorsDesk(), Screen()
+desk.do("begin", {"title": "1"})
+for name in ("joining", "ask", "reveal", "end"):
+    given = {"kind": first.kind, "own": False} if name == "ask" else {}
+    if name != "joining":
+        desk.do("deed", {"deed": name, "given": given})
+    whole = {"picture": None, "trouble": ""}
+    faces = {Desk: {**desk.face(), "plans": [], "sessions": [], "folder": "1"}, Projector: screen.face()}
+    for kind, face in faces.items():
+        state = {**whole, "face": face, "kinds": desk.kinds(), "demonstration": ""}
+        pages[f"{kind.__name__} {name}"] = {"module": kind._esm, "state": state}
 print(json.dumps(pages, default=str))
 """
 
@@ -94,17 +118,24 @@ def wide(text: str) -> str:
 
 
 @pytest.fixture(scope="module")
-def pages(tmp_path_factory: pytest.TempPathFactory) -> dict[str, dict[str, object]]:
-    """Return every widget's module and state in the made-up language."""
-    own = tmp_path_factory.mktemp("language")
+def catalogue(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a translator's file of the made-up language."""
     catalog = Catalog(locale=None)
     for text in texts(LESSONS):
         catalog.add(text.text, wide(text.text))
-    with (own / "wide.po").open("wb") as file:
+    path = tmp_path_factory.mktemp("language") / "wide.po"
+    with path.open("wb") as file:
         write_po(file, catalog)
+    return path
+
+
+@pytest.fixture(scope="module")
+def pages(catalogue: Path) -> dict[str, dict[str, object]]:
+    """Return every widget's module and state in the made-up language."""
     made = subprocess.run(
-        [sys.executable, "-c", MAKE, str(own / "record.sqlite")],
-        env=os.environ | {"NAVLIB_LANGUAGE": str(own / "wide.po")},
+        [sys.executable, "-c", MAKE, str(catalogue.with_name("record.sqlite"))],
+        env=os.environ
+        | {"NAVLIB_LANGUAGE": str(catalogue), "NAVLIB_CLASSES": str(catalogue.parent / "1")},
         capture_output=True,
         text=True,
         check=False,
@@ -131,3 +162,18 @@ def test_no_plain_word_is_left(page: Page, pages: dict[str, dict[str, object]]):
         if plain := [text for text in said if re.search("[A-Za-z]{3}", PUT_IN.sub("", text))]:
             left[name] = plain
     assert not left, json.dumps(left, indent=1, ensure_ascii=False)
+
+
+def test_what_a_lesson_says_of_itself_is_translated(
+    browser: Browser, catalogue: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+):
+    monkeypatch.setenv("NAVLIB_LANGUAGE", str(catalogue))
+    nbformat.write(notebook("first", ["# First"], lesson=True), tmp_path / "first.ipynb")
+    with served(tmp_path, "first", tmp_path / "own") as lab:
+        page = browser.new_page()
+        page.goto(lab.address("first"))
+        wait_until(page, "alive")
+        words = page.locator(".nav-note button").all_text_contents()
+        assert wide("Start the lesson again") in words
+        assert not [text for text in words if re.search("[A-Za-z]", text)]
+        page.close()

@@ -9,24 +9,34 @@
   const SLOW_MS = 30000;
   const GONE_MS = 8000;
 
+  /* Translations, which the server puts into the page if there are any. */
+  const page = document.getElementById("jupyter-config-data");
+  const TEXTS = JSON.parse(JSON.parse(page?.textContent || "{}").navlibTexts || "{}");
+  const say = (text) => TEXTS[text] ?? text;
+
   const SAYS = {
-    waking: "The lesson is waking up…",
-    slow:
+    waking: say("The lesson is waking up…"),
+    slow: say(
       "The lesson is still waking up. On an older computer this can take a minute. " +
-      "If nothing changes, start it again.",
-    broken:
+        "If nothing changes, start it again.",
+    ),
+    broken: say(
       "Part of this lesson did not work. Start it again; if that does not help, show this page " +
-      "to whoever runs the course. Your answers are kept.",
-    stopped:
+        "to whoever runs the course. Your answers are kept.",
+    ),
+    stopped: say(
       "The lesson stopped and could not wake up. Start it again; if that does not help, close " +
-      "this page, stop the program in its own window with Ctrl-C, and start it once more. " +
-      "Your answers are kept.",
-    cut:
+        "this page, stop the program in its own window with Ctrl-C, and start it once more. " +
+        "Your answers are kept.",
+    ),
+    cut: say(
       "Something was deleted from this lesson on this page. The lesson itself is whole: load the " +
-      "page again and all is back. Your answers are kept.",
-    gone:
+        "page again and all is back. Your answers are kept.",
+    ),
+    gone: say(
       "The program behind this page has stopped. Start it again the way you started it before. " +
-      "Your answers are kept.",
+        "Your answers are kept.",
+    ),
   };
 
   const style = document.createElement("link");
@@ -66,9 +76,9 @@
     constructor(panel, again) {
       this.panel = panel;
       this.text = document.createElement("p");
-      this.again = button("Start the lesson again", again);
-      this.whole = button("Load the page again", () => location.reload());
-      this.goOn = button("Go on as it is", () => (this.node.hidden = true));
+      this.again = button(say("Start the lesson again"), again);
+      this.whole = button(say("Load the page again"), () => location.reload());
+      this.goOn = button(say("Go on as it is"), () => (this.node.hidden = true));
       this.node = document.createElement("div");
       this.node.className = "nav-note";
       this.node.setAttribute("role", "status");

@@ -27,8 +27,12 @@ WRITTEN = {  # what is written, by name in kit.css, and on what
     ("paper", "ink"): TEXT,  # a button pressed
     ("paper", "warm"): TEXT,  # the figure on a knob
 }
-ON_SHEETS = ("ink", "lead")
-"""What instruments and pencil draw on the bare sheet; what is warm has an edge of paper or ink."""
+ON_SHEETS = ("ink", "lead", "warm-drawn", "right-drawn")
+"""What instruments, pencil and key draw on the bare sheet; what else is warm has an edge of paper or
+ink.
+"""
+DRAWN_IN = ("table/instruments.css", "card.css")
+"""Where the colours stand that are for the sheet alone."""
 GROUNDS = {
     name: matplotlib.colors.to_hex(colour if isinstance(colour, str) else [c / 255 for c in colour])
     for name in (
@@ -57,11 +61,9 @@ def colours(*, alone: bool) -> dict[str, str]:
     palette = dict(re.findall(r"--nav-([\w-]+): (#\w{6})", PALETTE.read_text("utf-8")))
     kit = (ROOT / "widgets/kit.css").read_text("utf-8")
     found = re.findall(r"--(\w+): var\(--nav-([\w-]+), (#\w{6})\)", kit)
-    lead = re.search(r"--lead: (#\w{6})", (ROOT / "widgets/table/instruments.css").read_text())
-    assert lead
-    return {name: own if alone else palette[shared] for name, shared, own in found} | {
-        "lead": lead[1]
-    }
+    drawn = "".join((ROOT / "widgets" / file).read_text("utf-8") for file in DRAWN_IN)
+    own_there = dict(re.findall(r"--(lead|[\w-]+-drawn): (#\w{6})", drawn))
+    return {name: own if alone else palette[shared] for name, shared, own in found} | own_there
 
 
 @pytest.mark.parametrize(("one", "other", "ratio", "within"), PUBLISHED)

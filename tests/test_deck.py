@@ -13,6 +13,7 @@ from navlib.desk.by_hand import by_hand
 from navlib.marking import Outcome, mark
 from navlib.pictures.deck import CASES, on_deck
 from navlib.pictures.drawn import window
+from navlib.pictures.pencilled import drawn_answers, key_lies
 from navlib.questions import deck
 from navlib.record import Record
 
@@ -66,6 +67,35 @@ def test_where_a_slip_would_hide_in_the_wider_band_there_is_no_deck():
     assert any(form is None for form in forms)
     assert all(form.fair for form in forms if form)
     assert deck.on_deck(questions.make("bearings.compass-to-map", 1)) is None
+    assert deck.on_deck(questions.make("position.eight-figures", 1)) is None  # ten metres, afloat
+
+
+@pytest.mark.parametrize(
+    ("kind", "pencil"),
+    [("bearings.plot-course", "pencil line"), ("position.plot-reference", "pencil mark")],
+)
+def test_what_is_plotted_on_deck_has_its_pencil_its_place_in_sight_and_a_wider_band(
+    exercise, kind, pencil
+):
+    seed = next(s for s in range(40) if deck.on_deck(questions.make(kind, s)))
+    exercise.lay(questions.make(kind, seed))
+    band = exercise.question.band(exercise.question.asks[0]).full
+    face, asked = taken(exercise, "deck"), exercise.question
+    assert face["picture"]["tools"] == [*deck.DECK_TOOLS, pencil]
+    assert "(on deck: within" in face["parts"][0]["prompt"]
+    assert band < asked.band(asked.asks[0]).full
+    key = key_lies(asked)[pencil][0]
+    spot = key.get("x", key.get("x1")), key.get("y", key.get("y1"))
+    folds = face["picture"]["deck"]
+    for at, first, panels, size in zip(
+        spot,
+        folds["at"],
+        (folds["columns"], folds["rows"]),
+        (face["picture"]["width_mm"], face["picture"]["height_mm"]),
+        strict=True,
+    ):
+        assert first <= at / size * panels <= first + 2
+    assert mark(asked, drawn_answers(asked, key_lies(asked))).right
 
 
 def test_the_learner_goes_on_deck_and_is_there_again_the_next_day(exercise, record):

@@ -14,15 +14,25 @@ from navlib.desk.evidence.dividers import of_dividers
 from navlib.desk.evidence.finding import towards
 from navlib.desk.evidence.others import of_cord, of_line, of_romer, of_ruler
 from navlib.desk.evidence.protractor import Laid, Norths, of_laying_off, of_protractor
-from navlib.desk.pencilled import drawn_answers, key_lies, pencilled
+from navlib.desk.evidence.rule import Walked, of_rule, of_rule_laid_off
 from navlib.desk.sitting import judge
 from navlib.fixes import bearings_cross, lines_cross
 from navlib.geodesy import geodesic, rhumb, rhumb_destination
-from navlib.instruments import Dividers, PencilCircle, Protractor, on_ground, on_paper
+from navlib.instruments import (
+    Dividers,
+    ParallelRule,
+    PencilCircle,
+    PencilLine,
+    Protractor,
+    on_ground,
+    on_paper,
+)
 from navlib.kinds.marks import OnSheet, Pencilled, moved, turned
 from navlib.latlon import LatLon
+from navlib.magnetism import Rose
 from navlib.marking import Outcome, mark
 from navlib.pictures.drawn import window
+from navlib.pictures.pencilled import drawn_answers, key_lies, pencilled
 from navlib.questions.position.romer import WORLD
 from navlib.record import Record
 
@@ -109,6 +119,17 @@ def test_the_key_drawn_on_the_table_is_right_and_a_blank_sheet_is_asked_for(kind
     (part,) = mark(question, {}).parts
     assert part.outcome is Outcome.UNREAD
     assert "on the sheet yet" in part.says[0]
+
+
+@pytest.mark.parametrize("kind", PLOTTED)
+def test_what_is_drawn_well_beside_the_key_is_wrong(kind):
+    question = questions.make(kind, 1)
+    ((pencil, (key,)),) = key_lies(question).items()
+    aside = {name: at + 25 if name.startswith("x") else at for name, at in key.items()}
+    (part,) = (
+        p for p in mark(question, drawn_answers(question, {pencil: [aside]})).parts if p.text
+    )
+    assert part.outcome is Outcome.WRONG
 
 
 def test_of_several_marks_the_last_one_counts():
@@ -249,6 +270,100 @@ def test_a_ruler_and_a_pencil_line_tell_by_how_much_they_miss():
 
 
 # From the sheet to the feedback -------------------------------------------------------------------
+
+
+ROSES = (Rose(-2.65, 2026, 14.0), Rose(-8.0, 2019, 12.0, "training rose"))
+
+
+def rule_walked(line: float, astray: float = 0.0, away: float = 90.0) -> Walked:
+    """Return a rule taken from a line of 80 mm, its bar 1 by so many millimetres to the side."""
+    laid = bearing_laid(line, off_mm=away)
+    return Walked(laid.hub, wrap(line + astray + 180), 20.0, laid.a, laid.b)
+
+
+@given(ANGLES)
+def test_a_rule_that_kept_its_line_accuses_nobody_and_tells_which_ring_was_read(line):
+    walked = rule_walked(line)
+    assert [found.good for found in of_rule(walked, line, ROSES)] == [True]
+    for rose, whose in zip(ROSES, ("the chart’s own rose", "the training rose"), strict=True):
+        (inner,) = of_rule(walked, wrap(line - rose.printed), ROSES)
+        assert inner.explains
+        assert f"the inner ring of {whose}" in inner.says
+    (tail,) = of_rule(walked, wrap(line + 180), ROSES)
+    assert "opposite" in tail.fits
+    (thought,) = of_rule(walked, wrap(line + 70), ROSES)
+    assert not thought.explains
+    assert "it is not the rule" in thought.says
+
+
+@given(ANGLES, st.floats(3, 25) | st.floats(-25, -3))
+def test_a_rule_that_slewed_is_told_by_how_much(line, astray):
+    (slewed,) = of_rule(rule_walked(line, astray), wrap(line + astray), ROSES)
+    assert "slewed on the way" in slewed.says
+    assert f" {abs(astray):.0f}° to the {'right' if astray > 0 else 'left'}" in slewed.says
+    assert slewed.explains
+    (laid,) = of_rule(replace(rule_walked(line, astray, away=0), gap_mm=13.0), None, ROSES)
+    assert "must cover both places" in laid.says
+    assert list(of_rule(rule_walked(line, 50), line, ROSES)) == []  # not used for it
+
+
+def test_a_rule_just_taken_from_the_tray_tells_nothing():
+    untouched = Walked((75.0, 60.0), 90.0, 13.0, (40.0, 50.0), (110.0, 60.0))
+    assert list(of_rule(untouched, 93, ROSES)) == []
+    assert list(of_rule_laid_off(untouched, 93, 101)) == []
+
+
+@given(ANGLES, st.sampled_from([-12.0, 9.0]))
+def test_a_line_along_a_rule_set_wrong_is_told_from_one_drawn_beside_it(figure, turn):
+    right, by_compass = rule_walked(figure, away=0), wrap(figure + turn)
+    assert list(of_rule_laid_off(right, figure, by_compass)) == []
+    beside = replace(rule_walked(wrap(figure + 8), away=0), direction=figure)
+    (drawn,) = of_rule_laid_off(beside, figure, by_compass)
+    assert "So it is the drawing" in drawn.says
+    (unchanged,) = of_rule_laid_off(rule_walked(by_compass, away=0), figure, by_compass)
+    assert unchanged.explains
+    assert "variation-forgotten" in unchanged.fits
+    (slewed,) = of_rule_laid_off(rule_walked(wrap(figure + 5), away=0), figure, by_compass)
+    assert "slewed on the way" in slewed.says
+
+
+BY_ROSE = questions.make("variation.chart-to-compass", 3)
+COURSE = questions.make("bearings.plot-course", 3)
+
+
+@pytest.mark.parametrize(
+    ("astray", "off", "outcome", "told"),
+    [
+        (0.0, 0.0, Outcome.RIGHT, ""),
+        (9.0, 9.0, Outcome.WRONG, "slewed"),
+        (0.0, 8.0, None, "inner ring"),
+    ],
+)
+def test_a_true_bearing_by_the_rule_is_judged_and_said_on_the_desk(astray, off, outcome, told):
+    on_sheet, line = window(BY_ROSE.picture), BY_ROSE.values["true"]
+    t, spot = math.radians(line), BY_ROSE.picture.spots[0]
+    x, y = on_sheet.place(spot.easting, spot.northing)
+    aside = on_sheet.grid_at(x + 60 * math.cos(t), y + 60 * math.sin(t))
+    rule = ParallelRule(aside, wrap(line + astray), 20.0)
+    answers = {**BY_ROSE.answers, "true": f"{wrap(line + off):03.0f} T"}
+    part = judge(BY_ROSE, answers, on_paper([rule], on_sheet)).parts[0]
+    assert outcome in (None, part.outcome)
+    assert told in " ".join(part.says)
+    assert told or not any("rule" in said for said in part.says)
+
+
+def test_a_course_drawn_along_a_rule_that_slewed_is_told_on_the_desk():
+    on_sheet = window(COURSE.picture)
+    key = key_lies(COURSE)["pencil line"][0]
+    start, way = (key["x1"], key["y1"]), COURSE.values["true"] + 12
+    t = math.radians(way)
+    end = (start[0] + 60 * math.sin(t), start[1] - 60 * math.cos(t))
+    line = PencilLine(on_sheet.grid_at(*start), on_sheet.grid_at(*end))
+    rule = ParallelRule(on_sheet.grid_at(*start), wrap(way), 20.0)
+    lies = on_paper([rule, line], on_sheet)
+    part = judge(COURSE, {**COURSE.answers, **drawn_answers(COURSE, lies)}, lies).parts[-1]
+    assert part.outcome is Outcome.WRONG
+    assert any("slewed on the way" in said for said in part.says)
 
 
 def measured(turn: float = 0.0, answer: str | None = None, astray: float = 0.0):

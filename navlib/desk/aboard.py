@@ -7,6 +7,7 @@ from navlib.desk.sitting import Face, Sitting
 from navlib.language import say
 from navlib.pictures.deck import on_deck as folded
 from navlib.pictures.drawn import window
+from navlib.pictures.pencilled import key_lies
 from navlib.questions.deck import DECK, on_deck
 
 
@@ -61,10 +62,9 @@ class Aboard(Sitting):
         """Return what is to be shown now."""
         shown, asked = super().face(), self.question
         if self.aboard:
-            spot = asked.picture.spots[0]
-            x, y = window(asked.picture).place(spot.easting, spot.northing)
-            seed = f"{asked.kind}/{asked.seed}"
-            shown["picture"] = folded(shown["picture"], seed, shown=(float(x), float(y)))
+            seed, pencils = f"{asked.kind}/{asked.seed}", tuple(key_lies(asked))
+            spot = _in_sight(asked)
+            shown["picture"] = folded(shown["picture"], seed, shown=spot, pencils=pencils)
         return shown
 
     def _part(self, name: str) -> Face:
@@ -85,3 +85,13 @@ class Aboard(Sitting):
     def _choose(self, deck: str) -> None:
         self.record.remember(f"{self.place}/{DECK}", deck)
         self.lay(self.table_form)
+
+
+def _in_sight(question: Question) -> tuple[float, float]:
+    """Return a spot of the sheet, mm, that the fold must not hide: what is marked, or is to be."""
+    if question.picture.spots:
+        spot = question.picture.spots[0]
+        x, y = window(question.picture).place(spot.easting, spot.northing)
+        return float(x), float(y)
+    (drawn,) = next(iter(key_lies(question).values()))
+    return float(drawn["x"]), float(drawn["y"])

@@ -18,8 +18,8 @@ from navlib.desk.evidence.dividers import of_dividers
 from navlib.desk.evidence.finding import Finding, Spot, towards
 from navlib.desk.evidence.others import of_cord, of_line, of_romer, of_ruler
 from navlib.desk.evidence.protractor import Laid, Norths, of_laying_off, of_protractor
-from navlib.desk.pencilled import laid
-from navlib.instruments import Cord, Dividers, Handled, Protractor, Romer, Ruler
+from navlib.desk.evidence.rule import Walked, of_rule, of_rule_laid_off
+from navlib.instruments import Cord, Dividers, Handled, ParallelRule, Protractor, Romer, Ruler
 from navlib.kinds.angles import Bearing
 from navlib.kinds.marks import OnSheet
 from navlib.kinds.places import GridReference
@@ -27,6 +27,7 @@ from navlib.kinds.quantities import Distance
 from navlib.latlon import LatLon
 from navlib.marking import Diagnosis, Marked, Outcome, PartMarked
 from navlib.pictures.drawn import window
+from navlib.pictures.pencilled import laid
 from navlib.questions.plotted import on_grid
 from navlib.sheets import PencilLine
 from navlib.sheets.window import Window
@@ -93,6 +94,10 @@ def findings(
                 )
             elif isinstance(one, PencilLine):
                 yield from of_line(_ends(one, on_sheet), a, b, ("A", "B"))
+            elif isinstance(one, ParallelRule) and kind.north == "T":
+                water, middle = waters.load(question.picture.water), question.picture.centre
+                roses = (water.rose(middle), *water.settings.training_roses)
+                yield from of_rule(_walked(one, a, b, on_sheet), read, roses)
     elif isinstance(kind, Distance) and "coast" in question.givens:
         coast = question.givens["coast"].points
         shore = [_spot((e, n), on_sheet) for e, n in _thinned(coast)]
@@ -160,6 +165,11 @@ def _of_drawing(
             hub, norths = _spot(one.centre, on_sheet), norths_on(question, on_sheet)
             laid_off = Laid(hub, one.turn, one.arm, spots[0], spots[1], norths, north)
             yield from of_laying_off(laid_off, start, figure, question.givens.get("magnetic"))
+        elif isinstance(one, ParallelRule) and kind.sort == "line":
+            figure, north = _laid_off(question)
+            if figure is not None and north == "T":
+                walked = _walked(one, spots[0], spots[1], on_sheet)
+                yield from of_rule_laid_off(walked, figure, question.givens.get("magnetic"))
 
 
 def _laid_off(question: Question) -> tuple[float | None, str]:
@@ -168,6 +178,11 @@ def _laid_off(question: Question) -> tuple[float | None, str]:
         if isinstance(step.kind, Bearing):
             return float(question.values[step.name]), step.kind.north
     return None, ""
+
+
+def _walked(rule: ParallelRule, a: Spot, b: Spot, on_sheet: Window) -> Walked:
+    """Return a rule on the line from a to b of a chart, where up is true north all over."""
+    return Walked(_spot(rule.middle, on_sheet), rule.direction, rule.gap_mm, a, b)
 
 
 def _spot(place: Sequence[float], on_sheet: Window) -> Spot:

@@ -2,7 +2,7 @@
 
 import math
 import random
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from navlib.questions.deck import DECK_TOOLS
@@ -27,12 +27,14 @@ def on_deck(
     seed: object,
     case: str = "",
     shown: tuple[float, float] | None = None,
+    pencils: Sequence[str] = (),
 ) -> dict[str, Any]:
     """Return a drawn sheet, a face's picture, as it lies on deck.
 
     `case` is "A3" to "A6", unless given the largest that makes the sheet be folded; its long side lies
-    across. `shown` is a spot of the sheet, mm, that the fold leaves in sight. The same `seed` gives
-    the same fold, turn and waves. Raises ValueError for a case that there is not.
+    across. `shown` is a spot of the sheet, mm, that the fold leaves in sight; `pencils` are at hand
+    where something is to be drawn. The same `seed` gives the same fold, turn and waves. Raises
+    ValueError for a case that there is not.
     """
     width, height = drawn["width_mm"], drawn["height_mm"]
     name = case or _case_for(width * height)
@@ -52,7 +54,7 @@ def on_deck(
         ],
         "seed": source.randrange(2**31),
     }
-    return {**drawn, "tools": list(DECK_TOOLS), "deck": deck}
+    return {**drawn, "tools": [*DECK_TOOLS, *pencils], "deck": deck}
 
 
 def _first(source: random.Random, panel: int, panels: int) -> int:

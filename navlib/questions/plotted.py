@@ -3,6 +3,7 @@
 import math
 import random
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from functools import lru_cache
 from typing import Any
 
@@ -18,6 +19,7 @@ from navlib.kinds.marks import OnSheet, Pencilled, Sort, moved, turned
 from navlib.latlon import LatLon
 from navlib.questions.bearings.legs import SIZE_MM
 from navlib.questions.bearings.on_the_map import PENCIL_SIGMA_MM, drawn_line_sigma
+from navlib.questions.deck import DECK, LAID_MM, soft_line_sigma
 from navlib.questions.held import choose_sheet
 from navlib.questions.picture import SheetWindow, Spot
 from navlib.questions.picture import Sort as SortOfSheet
@@ -35,15 +37,29 @@ CLEAR_MM = 2.0
 DEEP_M = -3.0
 """Height of a sea bed over which a boat may lie, metres above chart datum."""
 
+LAID_ON_DECK = {DECK: LAID_MM}
+"""The same of a place or the beginning of a line put there on deck, by eye or by a thumb's breadth."""
+
 PLACED = (
     Error("romer or dividers, and pencil", PLACING_SIGMA_MM, lambda v, by: moved(v, by, 0.0)),
     Error("the same, up and down", PLACING_SIGMA_MM, lambda v, by: moved(v, 0.0, by)),
 )
 """The errors of a place put on a sheet, along each axis; common practice."""
-DRAWN = (
+PLACED_BY_EYE = tuple(replace(error, others=LAID_ON_DECK) for error in PLACED)
+"""The errors of a place that is put there by eye on deck."""
+BEGUN = (
     Error("pencil at the beginning", PENCIL_SIGMA_MM, lambda v, by: moved(v, by, 0.0)),
     Error("the same, up and down", PENCIL_SIGMA_MM, lambda v, by: moved(v, 0.0, by)),
-    Error("protractor and pencil", drawn_line_sigma(LINE_MM), lambda v, by: turned(v, by)),
+)
+"""The errors of where something drawn begins."""
+DRAWN = (
+    *(replace(error, others=LAID_ON_DECK) for error in BEGUN),
+    Error(
+        "protractor and pencil",
+        drawn_line_sigma(LINE_MM),
+        lambda v, by: turned(v, by),
+        {DECK: soft_line_sigma(LINE_MM)},
+    ),
 )
 """The errors of a line laid off from a place."""
 

@@ -12,7 +12,7 @@ from navlib.kinds.marks import Pencilled, widened
 from navlib.kinds.quantities import Distance
 from navlib.latlon import LatLon
 from navlib.questions.picture import CIRCLE_TOOLS
-from navlib.questions.plotted import DRAWN, chart_drawn, on_chart, window_about
+from navlib.questions.plotted import BEGUN, chart_drawn, on_chart, window_about
 from navlib.questions.position.border import DIVISION
 from navlib.questions.position.views import draw_feature, draw_window
 from navlib.units import NM
@@ -85,7 +85,7 @@ CIRCLE = Step(
         ),
     ),
     errors=(
-        *DRAWN[:2],
+        *BEGUN,
         Error("opening of the compasses", OPENING_SIGMA_MM, lambda v, by: widened(v, by)),
     ),
 )

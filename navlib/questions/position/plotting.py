@@ -20,6 +20,7 @@ from navlib.questions.picture import FIXING_TOOLS, POSITION_TOOLS, SheetWindow
 from navlib.questions.plotted import (
     DEEP_M,
     PLACED,
+    PLACED_BY_EYE,
     chart_drawn,
     laid_slips,
     on_chart,
@@ -106,7 +107,7 @@ AT_REFERENCE = Step(
             "figures along the top or bottom edge. Check: along the corridor, then up the stairs.",
         ),
     ),
-    errors=PLACED,
+    errors=PLACED_BY_EYE,
 )
 
 

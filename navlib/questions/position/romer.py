@@ -2,6 +2,7 @@
 
 import random
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 from navlib import mgrs
@@ -92,7 +93,7 @@ def reference_step(kind: GridReference, slips: tuple[Slip, ...], measured: bool)
         line="East: {east_part}. North: {north_part}. {reference}",
         check="Find the square with a finger first: left line, then lower line.",
         slips=slips,
-        errors=(_ROMER,) if measured else (),
+        errors=(_ROMER if kind.figures < 8 else _ROMER_AT_A_TABLE,) if measured else (),
     )
 
 
@@ -103,6 +104,8 @@ _ROMER = Error(
     lambda place, by: GridPlace(place[0] + by, place[1] + by),
     {DECK: laid_m_sigma},
 )
+_ROMER_AT_A_TABLE = replace(_ROMER, others={})
+"""Nobody gives ten metres on deck."""
 
 
 def _draw(source: random.Random, water: str, scale: int, figures: int) -> Mapping[str, Any] | None:

@@ -4,7 +4,9 @@ Deno checks and lints; nothing is fetched. One widget's modules are one module i
 they are checked so; lint looks at each file, whose top-level names other files use.
 """
 
+import importlib
 import os
+import pkgutil
 import re
 import subprocess
 from collections.abc import Iterator
@@ -13,15 +15,21 @@ from pathlib import Path
 import pytest
 from deno import find_deno_bin
 
+import navlib
 import navlib.widgets
-import navlib.widgets.coach
+from navlib.classroom.web import PAGE, WEB
+from navlib.front import joined
 from navlib.widgets.shown import Shown
 
-HERE = Path(navlib.widgets.__file__).parent
-FILES = sorted(HERE.rglob("*.js"))
+HERE = Path(navlib.__file__).parent
+FILES = sorted([*HERE.glob("widgets/**/*.js"), *WEB.glob("*.js")])
 CHECKED = """\
 {"compilerOptions": {"checkJs": true, "strict": true, "lib": ["dom", "dom.iterable", "esnext"]},
  "lint": {"rules": {"exclude": ["no-window", "no-window-prefix"]}}}"""
+
+
+for module in pkgutil.walk_packages(navlib.widgets.__path__, "navlib.widgets."):
+    importlib.import_module(module.name)
 
 
 def widgets(above: type = Shown) -> Iterator[type]:
@@ -51,7 +59,8 @@ def test_every_widget_is_rightly_typed(tmp_path: Path):
     assert {"Card", "ChartTable", "Steps"} <= set(kinds)
     for name, kind in kinds.items():
         (tmp_path / f"{name}.js").write_text(kind._esm, encoding="utf-8")
-    deno(tmp_path, "check", "--no-remote", "--no-npm", *(f"{name}.js" for name in kinds))
+    (tmp_path / "page.js").write_text(joined(*PAGE), encoding="utf-8")
+    deno(tmp_path, "check", "--no-remote", "--no-npm", "page.js", *(f"{name}.js" for name in kinds))
 
 
 def test_the_linter_finds_nothing(tmp_path: Path):
@@ -69,7 +78,7 @@ def test_the_linter_finds_nothing(tmp_path: Path):
 
 @pytest.mark.parametrize("fault", ["const x = 1;\nx.nothing();\n", "within('a', 1, 2);\n"])
 def test_a_wrong_type_is_found(tmp_path: Path, fault: str):
-    text = (HERE / "table" / "stage.js").read_text(encoding="utf-8")
+    text = (HERE / "widgets" / "table" / "stage.js").read_text(encoding="utf-8")
     within = text[text.index("/** @param {number} value @param {number} low") :].split(";\n")[0]
     (tmp_path / "fault.js").write_text(f"// @ts-check\n{within};\n{fault}", "utf-8")
     with pytest.raises(AssertionError, match="TS2"):

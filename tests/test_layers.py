@@ -43,14 +43,15 @@ KNOWS: dict[str, set[str]] = {
     "instruments": {"sheets"} | TRADE,
     "questions": {"language", "chain", "kinds", "waters"} | TRADE,
     "marking": {"language", "chain", "kinds"},
-    "pictures": {"sheets", "questions", "chain", "waters"},
+    "front": {"language"},
+    "pictures": {"sheets", "instruments", "questions", "kinds", "chain", "waters"} | TRADE,
     "record": {"language", "marking"},
     "paper": {"pictures", "marking", "questions", "sheets", "kinds", "chain", "waters"}
     | TRADE
     | WRITTEN,
     "classroom": {
         *("paper", "record", "pictures", "marking", "questions", "sheets", "chain"),
-        "lab",
+        *("language", "front", "lab"),
     },
     "desk": {
         *(
@@ -68,6 +69,7 @@ KNOWS: dict[str, set[str]] = {
     | TRADE,
     "widgets": {
         "language",
+        "front",
         "desk",
         "classroom",
         "paper",
@@ -83,7 +85,7 @@ KNOWS: dict[str, set[str]] = {
     | TRADE
     | WRITTEN,
     "texts": {"language", "questions", "chain"},
-    "lab": set(),
+    "lab": {"language"},
     "__main__": {"texts", "lab", "classroom", "paper", "record", "sheets", "waters", "gridref"},
 }
 """What each room may know beside itself."""

@@ -7,7 +7,7 @@ from typing import Any, ClassVar, TypeVar
 
 from tornado.web import HTTPError, RequestHandler
 
-from navlib.classroom.gate import HubAway, Who
+from navlib.classroom.gate import TAKE_PART, HubAway, Who
 from navlib.classroom.room import Room
 from navlib.classroom.sessions import Missing, Refused
 
@@ -22,17 +22,16 @@ class Refusal(HTTPError):
         self.says = says
 
 
-LARGEST = 16 * 1024
-"""Bytes of a request's body; an answer has some hundred."""
-
 _TOKEN = re.compile(r"(?:token|bearer)\s+(\S+)", re.IGNORECASE)
 
 
 class Api(RequestHandler):
     """A request to the service: JSON in, JSON out, under one of the hub's tokens.
 
-    A token in a cookie or an address does not count, so that no page elsewhere can send anything in
-    a learner's name. `needs` says what the owner must be allowed to, by method.
+    A token in an address does not count. That of a browser's login, in a cookie, counts for taking
+    part alone, and only beside the pass that our own page sends in a header (`passes.py`), so that
+    no page elsewhere can send anything in a learner's name. `needs` says what the owner must be
+    allowed to, by method.
     """
 
     needs: ClassVar[dict[str, str]]
@@ -45,14 +44,15 @@ class Api(RequestHandler):
     async def prepare(self) -> None:
         """Let nobody in who may not; raises Refusal."""
         found = _TOKEN.fullmatch(self.request.headers.get("Authorization", "").strip())
-        if found is None:
-            raise Refusal(401, "Send your hub token: Authorization: token T")
+        token = found[1] if found else self._of_our_page()
         try:
-            who = await self.room.gate.who(found[1])
+            who = await self.room.gate.who(token)
         except HubAway as away:
             raise Refusal(503, str(away)) from None
         if who is None:
             raise Refusal(403, "The hub does not know that token, or not for this")
+        if not found:
+            who = Who(who.name, who.may & {TAKE_PART})
         wanted = self.needs.get(self.request.method or "")
         if wanted is None:
             raise Refusal(405, "That cannot be done at this address")
@@ -62,6 +62,15 @@ class Api(RequestHandler):
         self.room.seen(who.name)
         if self.request.body and self.request.method not in ("POST", "PATCH"):
             raise Refusal(400, "Send no body with this")
+
+    def _of_our_page(self) -> str:
+        """Return the token of the login of a browser that shows our page; raises Refusal."""
+        token = self.room.passes.token(self)
+        if not token:
+            raise Refusal(401, "Send your hub token: Authorization: token T")
+        if not self.room.passes.good(self.request, token):
+            raise Refusal(403, "That was not sent by the class’s own page, as it stands now")
+        return token
 
     def sent(self) -> dict[str, Any]:
         """Return what was sent; raises Refusal for what is no JSON object."""

@@ -4,9 +4,11 @@ from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
+from navlib.chain.kind import Kind
 from navlib.chain.question import Question
-from navlib.classroom.judging import says, worst
-from navlib.marking import Outcome, mark
+from navlib.classroom.judging import marked, says, worst
+from navlib.marking import Outcome
+from navlib.questions.asked import asked_part
 
 Row = Mapping[str, Any]
 
@@ -49,10 +51,12 @@ _SHOWN = (
 
 
 def _part(name: str, rows: Sequence[Row], question: Question, own: bool) -> dict[str, Any]:
-    band = question.band(name)
+    band, kind = question.band(name), question.chain.by_name[name].kind
+    options = asked_part(question, name)["options"]
     given = [
         {
             "text": row["answers"].get(name, ""),
+            **_as_read(kind, row["answers"].get(name, ""), options),
             "off": row["off"].get(name),
             "outcome": row["outcomes"][name],
         }
@@ -62,10 +66,28 @@ def _part(name: str, rows: Sequence[Row], question: Question, own: bool) -> dict
     return {
         "name": name,
         "prompt": question.prompts[name],
+        "unit": kind.unit,
+        "signed": _has_sides(kind, question.values[name]),
+        "options": options,
         "key": None if own else question.written[name],
+        "right_option": None if own or not options else question.values[name],
         "band": {"full": band.full, "part": band.part},
         "answers": given,
     }
+
+
+def _as_read(kind: Kind[Any], text: str, options: Any) -> dict[str, str | None]:
+    """Return an answer written as a practitioner would, and the option chosen, if it is one."""
+    value = kind.read(text).value
+    return {
+        "plain": "" if value is None else kind.write(value),
+        "option": value if options else None,
+    }
+
+
+def _has_sides(kind: Kind[Any], key: Any) -> bool:
+    """Return whether one can be off to either side of the key, as with figures but not places."""
+    return kind.apart(kind.shift(key, -kind.rounding), key) < 0
 
 
 def _slips(
@@ -80,7 +102,7 @@ def _slips(
 
 
 def _said(row: Row, question_of: Callable[[int | None], Question]) -> list[str]:
-    return says(mark(question_of(row["seat"]), row["answers"]))
+    return says(marked(question_of(row["seat"]), row["answers"]))
 
 
 def _pair(
@@ -97,11 +119,19 @@ def _pair(
         {
             "text": question_of(row["seat"]).text,
             "answers": row["answers"],
+            "plain": _plain(row["answers"], question_of(row["seat"])),
             "outcome": worst(row["outcomes"]),
             "says": _said(row, question_of),
         }
         for row in (right[0], chosen)
     ]
+
+
+def _plain(answers: Mapping[str, str], question: Question) -> dict[str, str | None]:
+    kinds = {name: question.chain.by_name[name].kind for name in question.asks}
+    return {
+        name: _as_read(kind, answers.get(name, ""), None)["plain"] for name, kind in kinds.items()
+    }
 
 
 def _stuck(

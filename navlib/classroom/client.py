@@ -26,6 +26,11 @@ from uuid import uuid4
 
 from platformdirs import user_data_path
 
+from navlib.classroom import refusals
+from navlib.classroom.limits import LARGEST
+from navlib.classroom.refusals import Down
+from navlib.language import say
+
 AGAIN_S = 3.0
 """How long the line waits before it tries to send again."""
 
@@ -37,11 +42,7 @@ class NoClass(RuntimeError):
     """The notebook was not opened on a class server; the message says what to do."""
 
 
-class Down(OSError):
-    """The class server could not be reached, or could not answer now."""
-
-
-class Refused(ValueError):
+class Refused(refusals.Refused):
     """The class server refused; the message is its sentence, `status` its number."""
 
     def __init__(self, status: int, says: str) -> None:
@@ -94,6 +95,15 @@ class Line:
     def ask(self, method: str, path: str, content: Mapping[str, Any] | None = None) -> Any:
         """Ask the service as its `API.md` says, and return what it answers; raises Down, Refused."""
         data = None if content is None else json.dumps(content).encode()
+        if data and len(data) > LARGEST:
+            raise Refused(
+                413,
+                say(
+                    "That is too much for the class server at once: {size} kB, and {most} kB is the "
+                    "most. Shorten the notes of the plan.",
+                    {"size": len(data) // 1024 + 1, "most": LARGEST // 1024},
+                ),
+            )
         headers = {"Authorization": f"token {self._token}", "Content-Type": "application/json"}
         request = Request(self.url + path, data, headers, method=method)
         try:

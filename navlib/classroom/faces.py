@@ -4,9 +4,9 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from navlib.chain.question import Question
-from navlib.classroom.judging import told
-from navlib.marking import mark
+from navlib.classroom.judging import marked, told
 from navlib.pictures.drawn import tabulate
+from navlib.pictures.pencilled import key_lies
 from navlib.questions.asked import asked_part
 from navlib.questions.picture import SheetWindow, TidePage
 
@@ -26,20 +26,28 @@ def face(asked: Mapping[str, Any], question: Question, mine: Sequence[Mapping[st
         "position": asked["position"],
         "state": asked["state"],
         "tell": bool(asked["tell"]),
-        "title": question.title,
-        "text": question.text,
+        **words(question),
         "level": question.level,
         "has_picture": has_picture(question),
-        "table": tabulate(question.picture),
-        "parts": [asked_part(question, name) for name in question.asks],
         "mine": last
         and {
             "answers": last["answers"],
             "at": last["at"],
             "tries": len(mine),
-            "parts": told(mark(question, last["answers"]), may_tell(asked)),
+            "counted": last["counted"],
+            "parts": told(marked(question, last["answers"]), may_tell(asked)),
         },
-        "reveal": working(question) if revealed else None,
+        "reveal": {**working(question), "key": key_lies(question)} if revealed else None,
+    }
+
+
+def words(question: Question) -> Face:
+    """Return what a question says and asks: title, text, table and parts."""
+    return {
+        "title": question.title,
+        "text": question.text,
+        "table": tabulate(question.picture),
+        "parts": [asked_part(question, name) for name in question.asks],
     }
 
 

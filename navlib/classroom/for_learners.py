@@ -3,13 +3,19 @@
 import re
 from typing import Any, ClassVar
 
+from navlib.chain.question import Question
 from navlib.classroom.api import Api, Refusal, take, take_if_sent
 from navlib.classroom.faces import face, has_picture, may_tell
 from navlib.classroom.gate import TAKE_PART
-from navlib.classroom.judging import told
+from navlib.classroom.judging import (
+    LONGEST_ANSWER,
+    MOST_PARTS,
+    are_answers,
+    is_key,
+    told,
+)
 from navlib.classroom.sessions import Row
-
-MOST_PARTS, LONGEST_ANSWER = 12, 200
+from navlib.pictures.pencilled import with_drawn
 
 
 class Me(Api):
@@ -93,16 +99,26 @@ class Answers(Api):
         """Write the answer down, once, then judge it, and say what may be told."""
         sent = self.sent()
         key = take(sent, "key", str)
-        if not re.fullmatch(r"[A-Za-z0-9-]{8,64}", key):
+        if not is_key(key):
             raise Refusal(400, "Send key as 8 to 64 letters, figures or hyphens")
         number = take(sent, "question", int)
         written = _written(take(sent, "answers", dict))
+        lies = take(sent, "lies", dict, {})
         given = take(sent, "given", str, "", 40)
         if self.room.answering.wait_s(self.who.name):
             raise Refusal(429, "Too many answers at once: wait a few seconds and send it again.")
         self.room.answering.used(self.who.name)
+        if lies:
+            question = await self.done(self._mine, number)
+            try:
+                written = with_drawn(question, written, lies)
+            except (ValueError, OverflowError):
+                raise Refusal(400, "What is drawn lies off the sheet: draw it anew") from None
         reply, again = await self.done(self._hand_in, key, number, written, given)
         self.give(reply, 200 if again else 201)
+
+    def _mine(self, number: int) -> Question:
+        return self.room.question_for(self.room.store.question(number), self.who.name)
 
     def _hand_in(
         self, key: str, number: int, written: dict[str, str], given: str
@@ -150,10 +166,7 @@ class Mine(Api):
 
 
 def _written(given: dict[str, Any]) -> dict[str, str]:
-    if len(given) > MOST_PARTS or not all(
-        isinstance(text, str) and len(text) <= LONGEST_ANSWER and len(name) <= LONGEST_ANSWER
-        for name, text in given.items()
-    ):
+    if not are_answers(given):
         raise Refusal(
             400,
             f"Send answers as texts of at most {LONGEST_ANSWER} letters by the name of each part, "

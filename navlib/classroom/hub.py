@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from navlib.classroom import nursery
-from navlib.classroom.gate import ACCESS, ROLES, SERVICE, scope
+from navlib.classroom.gate import ACCESS, ROLES, SERVICE, TAKE_PART, scope
 from navlib.classroom.isolation import Isolation
 
 SETTINGS = "NAVLIB_CLASS_SETTINGS"
@@ -68,8 +68,21 @@ def configure(c: Any, given: Settings) -> None:
                 "NAVLIB_KEPT": str(folder / "pictures"),
             },
             "display": False,
+            # A browser's login there is good for taking part, and for nothing else of its owner's.
+            "oauth_client_allowed_scopes": [scope(TAKE_PART)],
+            "oauth_no_confirm": True,
         }
     ]
+
+
+def first_page(handler: Any) -> str:
+    """Return where somebody who has come in is led: learners to the class, staff to the lessons.
+
+    Empty means the hub's own way, which is everybody's own server.
+    """
+    user = handler.current_user
+    groups = {group.name for group in user.groups} if user else set()
+    return f"/services/{SERVICE}/" if groups == {"learners"} else ""
 
 
 def _set_hub(c: Any, given: Settings, folder: Path, hub_port: int, proxy_port: int) -> None:
@@ -81,6 +94,7 @@ def _set_hub(c: Any, given: Settings, folder: Path, hub_port: int, proxy_port: i
     c.JupyterHub.concurrent_spawn_limit = 30
     # Whoever comes in is shown at once how far their server is, instead of a page that hangs.
     c.JupyterHub.tornado_settings = {"slow_spawn_timeout": 0}
+    c.JupyterHub.default_url = first_page
     c.JupyterHub.proxy_class = "jupyterhub.proxy.ConfigurableHTTPProxy"
     c.ConfigurableHTTPProxy.command = [sys.executable, "-P", "-m", "navlib.classroom.proxy"]
     c.ConfigurableHTTPProxy.api_url = f"http://127.0.0.1:{proxy_port}"

@@ -1,12 +1,33 @@
-"""Which question a seat has, and what came of an answer to it: worked out on the server alone."""
+"""Which question a seat has, and what came of an answer to it: worked out by the class alone."""
 
+import re
 from collections.abc import Mapping
-from typing import Any
+from contextlib import suppress
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any
 
 from navlib import questions
 from navlib.chain.question import Question
 from navlib.classroom import seeds
-from navlib.marking import Marked, Outcome
+from navlib.marking import Marked, Outcome, mark
+
+if TYPE_CHECKING:
+    from navlib.classroom.store import Store, Written
+
+MOST_PARTS, LONGEST_ANSWER = 12, 200
+
+
+def is_key(text: str) -> bool:
+    """Return whether a text may be the key under which an answer is handed in."""
+    return re.fullmatch(r"[A-Za-z0-9-]{8,64}", text) is not None
+
+
+def are_answers(given: Mapping[str, Any]) -> bool:
+    """Return whether something may be the answers to a question's parts: a few short texts."""
+    return len(given) <= MOST_PARTS and all(
+        isinstance(text, str) and len(text) <= LONGEST_ANSWER and len(name) <= LONGEST_ANSWER
+        for name, text in given.items()
+    )
 
 
 def question_of(asked: Mapping[str, Any], number: int, seat: int | None) -> Question:
@@ -18,6 +39,35 @@ def seed_of(asked: Mapping[str, Any], number: int, seat: int | None) -> int:
     """Return the seed of a seat's question; the seat does not matter where all share the values."""
     chosen = number if asked["number"] is None else asked["number"]
     return seeds.seed(chosen, asked["position"], seat if asked["own"] else None)
+
+
+def marked(question: Question, written: Mapping[str, str]) -> Marked:
+    """Return what an answer comes to; asked again, as boards and faces do, it costs nothing."""
+    return _marked(question.kind, question.seed, tuple(sorted(written.items())))
+
+
+@lru_cache(maxsize=4096)
+def _marked(kind: str, seed: int, written: tuple[tuple[str, str], ...]) -> Marked:
+    return mark(questions.make(kind, seed), dict(written))
+
+
+def judge(store: "Store", kept: "Written", written: Mapping[str, str]) -> Marked:
+    """Mark an answer that is written down already, and keep what came of it."""
+    question = question_of(kept.asked, kept.number, kept.seat)
+    found = marked(question, written)
+    store.judged(kept.id, judgement(question, found))
+    return found
+
+
+def catch_up(store: "Store") -> int:
+    """Judge what was written down before by who did not live to judge it; return how many."""
+    judged = 0
+    for row in store.unjudged():
+        same = row["question"], row["learner"], row["key"], row["answers"]
+        with suppress(LookupError, ValueError):  # of a kind that there is no more
+            judge(store, store.hand_in(*same), row["answers"])
+            judged += 1
+    return judged
 
 
 def judgement(question: Question, marked: Marked) -> dict[str, Any]:

@@ -5,6 +5,7 @@ a moment and is answered, instead of being turned away.
 """
 
 import os
+import secrets
 import signal
 import sys
 import time
@@ -95,7 +96,8 @@ def main() -> None:
     from navlib.classroom import database, service  # takes a while; the door is open already
 
     database.load(os.environ["NAVLIB_CLASS_DATABASE"])
-    keep_up(lambda: service.serve(sockets), note=Path(os.environ["NAVLIB_CLASS_FOLDER"]))
+    secret = secrets.token_bytes(32)  # a service that begins again still knows who is logged in
+    keep_up(lambda: service.serve(sockets, secret), note=Path(os.environ["NAVLIB_CLASS_FOLDER"]))
 
 
 if __name__ == "__main__":

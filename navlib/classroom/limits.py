@@ -1,9 +1,12 @@
-"""How often something may be tried: a bucket that empties by tries and fills again with time."""
+"""How much may be sent to the service at once, and how often something may be tried."""
 
 import time
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
 from dataclasses import dataclass, field
+
+LARGEST = 16 * 1024
+"""Bytes of a request's body; an answer has some hundred."""
 
 MOST = 10_000
 """Keys remembered; a flood of made-up ones pushes out the oldest, never fills the memory."""
@@ -11,7 +14,7 @@ MOST = 10_000
 
 @dataclass
 class Limit:
-    """At most `burst` tries at once, then one more every `every_s` seconds, for each key."""
+    """A bucket for each key: at most `burst` tries at once, then one more every `every_s` seconds."""
 
     burst: int
     every_s: float

@@ -6,17 +6,17 @@ import json
 import time
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import suppress
 from typing import Any, TypeVar
 
 from navlib.chain.question import Question
 from navlib.classroom.gate import Gate
-from navlib.classroom.judging import judgement, question_of
+from navlib.classroom.judging import catch_up, judge, question_of
 from navlib.classroom.limits import Limit
+from navlib.classroom.passes import Passes
 from navlib.classroom.people import People
 from navlib.classroom.pictures import Pictures
 from navlib.classroom.store import Row, Store, Written
-from navlib.marking import Marked, mark
+from navlib.marking import Marked
 
 T = TypeVar("T")
 
@@ -27,10 +27,13 @@ class Room:
     The store is used by one thread, so that answers are written down in the order they came in.
     """
 
-    def __init__(self, store: Store, people: People, gate: Gate, pictures: Pictures) -> None:
+    def __init__(
+        self, store: Store, people: People, gate: Gate, passes: Passes, pictures: Pictures
+    ) -> None:
         self.store = store
         self.people = people
         self.gate = gate
+        self.passes = passes
         self.pictures = pictures
         self.answering = Limit(burst=20, every_s=0.2)
         self.last_seen: dict[str, float] = {}
@@ -56,17 +59,8 @@ class Room:
 
     def judge(self, kept: Written, written: dict[str, str]) -> Marked:
         """Mark an answer that is written down already, and keep what came of it."""
-        question = question_of(kept.asked, kept.number, kept.seat)
-        marked = mark(question, written)
-        self.store.judged(kept.id, judgement(question, marked))
-        return marked
+        return judge(self.store, kept, written)
 
     def catch_up(self) -> int:
         """Judge what an earlier service wrote down and did not live to judge; return how many."""
-        judged = 0
-        for row in self.store.unjudged():
-            same = row["question"], row["learner"], row["key"], row["answers"]
-            with suppress(LookupError, ValueError):  # of a kind that there is no more
-                self.judge(self.store.hand_in(*same), row["answers"])
-                judged += 1
-        return judged
+        return catch_up(self.store)

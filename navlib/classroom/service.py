@@ -11,10 +11,12 @@ import socket
 from tornado.httpserver import HTTPServer
 from tornado.web import Application
 
-from navlib.classroom import for_instructors, for_learners
-from navlib.classroom.api import LARGEST, NotThere
+from navlib.classroom import for_instructors, for_learners, page
+from navlib.classroom.api import NotThere
 from navlib.classroom.database import Database
 from navlib.classroom.gate import Gate
+from navlib.classroom.limits import LARGEST
+from navlib.classroom.passes import Passes
 from navlib.classroom.people import People
 from navlib.classroom.pictures import Pictures
 from navlib.classroom.room import Room
@@ -26,25 +28,35 @@ def application(room: Room, prefix: str) -> Application:
     prefix = prefix.rstrip("/")
     found = [*for_learners.ADDRESSES, *for_instructors.ADDRESSES]
     return Application(
-        [(f"{prefix}/{address}", handler, {"room": room}) for address, handler in found],
+        [
+            *((f"{prefix}/{address}", handler, {"room": room}) for address, handler in found),
+            *page.addresses(room, prefix),
+        ],
         default_handler_class=NotThere,
         default_handler_args={"room": room},
+        cookie_secret=room.passes.secret,
+        compress_response=True,  # a sheet comes down to a fifth, which counts over a poor network
         log_function=lambda _: None,  # what is asked is nobody's business
     )
 
 
-def serve(sockets: list[socket.socket]) -> None:
-    """Serve until told to stop; the settings are the environment's, as the hub gives it."""
-    asyncio.run(_serve(sockets))
+def serve(sockets: list[socket.socket], secret: bytes) -> None:
+    """Serve until told to stop; the settings are the environment's, as the hub gives it.
+
+    Browsers' cookies are signed with `secret`: with another one their owners have to log in anew.
+    """
+    asyncio.run(_serve(sockets, secret))
 
 
-async def _serve(sockets: list[socket.socket]) -> None:
+async def _serve(sockets: list[socket.socket], secret: bytes) -> None:
     database = Database(os.environ["NAVLIB_CLASS_DATABASE"])
     hub, token = os.environ["JUPYTERHUB_API_URL"], os.environ["JUPYTERHUB_API_TOKEN"]
-    room = Room(Store(database), People(database), Gate(hub, token), Pictures())
+    prefix = os.environ["JUPYTERHUB_SERVICE_PREFIX"]
+    passes = Passes(page.login(prefix).cookie_name, secret)
+    room = Room(Store(database), People(database), Gate(hub, token), passes, Pictures())
     await room.do(room.catch_up)
     server = HTTPServer(
-        application(room, os.environ["JUPYTERHUB_SERVICE_PREFIX"]),
+        application(room, prefix),
         max_body_size=LARGEST,
         max_header_size=LARGEST,
         idle_connection_timeout=120,

@@ -7,17 +7,12 @@ from sqlalchemy import delete, func, select, update
 
 from navlib.classroom import seeds
 from navlib.classroom.database import Database
+from navlib.classroom.refusals import Missing, Refused
 from navlib.classroom.tables import answers, joined, moment, questions, sessions
 
+__all__ = ["Missing", "Refused", "Row", "Sessions", "with_state"]
+
 Row = dict[str, Any]
-
-
-class Missing(LookupError):
-    """There is no such thing; the message says which."""
-
-
-class Refused(ValueError):
-    """It cannot be done as things stand; the message says why."""
 
 
 class Sessions:
@@ -88,6 +83,31 @@ class Sessions:
                 row = {"session": number, "learner": learner, "seat": seat, "at": moment()}
                 db.execute(self.database.insert(joined).values(row))
             return session, seat
+
+    def sit(self, learner: str, session: int, seat: int) -> None:
+        """Give a learner the seat of their own choice; one who has answered nothing may change it.
+
+        Raises Refused for a seat that is somebody else's, and for who has answered at another.
+        """
+        with self.database.writing() as db:
+            if self._seat(db, session, learner) == seat:
+                return
+            mine = (joined.c.session == session, joined.c.learner == learner)
+            taken = select(joined.c.learner).where(
+                joined.c.session == session, joined.c.seat == seat
+            )
+            if other := db.execute(taken).scalar():
+                raise Refused(f"Seat {seat} is taken by {other} already.")
+            answered = (
+                select(answers.c.id)
+                .join(questions, questions.c.id == answers.c.question)
+                .where(questions.c.session == session, answers.c.learner == learner)
+            )
+            if db.execute(answered.limit(1)).first():
+                raise Refused(f"{learner} has answered at another seat already.")
+            db.execute(delete(joined).where(*mine))
+            row = {"session": session, "learner": learner, "seat": seat, "at": moment()}
+            db.execute(self.database.insert(joined).values(row))
 
     def last_joined(self, learner: str) -> int:
         """Return the session that the learner joined last; raises Missing."""

@@ -7,12 +7,12 @@ from itertools import pairwise
 from typing import Any
 
 from navlib.chain.question import Question
-from navlib.desk.pencilled import key_lies
 from navlib.kinds.angles import Bearing
 from navlib.kinds.marks import OnSheet
 from navlib.kinds.places import GridReference, Position
 from navlib.kinds.quantities import Distance
 from navlib.pictures.drawn import window
+from navlib.pictures.pencilled import key_lies
 from navlib.questions.picture import SheetWindow
 from navlib.sheets.land.frame import zero_of_miles
 from navlib.sheets.window import GridWindow, Window

@@ -7,11 +7,11 @@ from typing import Any
 from navlib import questions
 from navlib.chain.question import Question
 from navlib.desk.handling import told
-from navlib.desk.pencilled import drawn_answers, drawn_kind, key_lies, tidied
 from navlib.desk.syllabus import chances
 from navlib.language import say
 from navlib.marking import Marked, Outcome, mark
 from navlib.pictures.drawn import draw, tabulate
+from navlib.pictures.pencilled import drawn_answers, drawn_kind, key_lies, tidied, with_drawn
 from navlib.questions.asked import asked_part
 from navlib.record import Attempt, Record
 
@@ -96,8 +96,7 @@ class Sitting:
 
     def answers(self) -> dict[str, str]:
         """Return what is answered to each part: what is written, else what is drawn on the sheet."""
-        written = {name: text for name, text in self.typed.items() if text.strip()}
-        return self.typed | drawn_answers(self.question, self.lies) | written
+        return with_drawn(self.question, self.typed, self.lies)
 
     def do_hint(self) -> None:
         """Give one more hint on the first part that is not right yet."""

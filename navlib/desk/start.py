@@ -8,7 +8,20 @@ from typing import Any
 from navlib import questions
 from navlib.desk.mixed import TOPIC as MIXED
 from navlib.desk.standing import standing_words
-from navlib.desk.ways import COACH, COACH_PAGE, LESSONS, title, way, way_back_to, way_to
+from navlib.desk.ways import (
+    CLASS,
+    CLASS_PAGE,
+    COACH,
+    COACH_PAGE,
+    INSTRUCTOR,
+    INSTRUCTOR_PAGE,
+    LESSONS,
+    LessonWords,
+    title,
+    way,
+    way_back_to,
+    way_to,
+)
 from navlib.record import Record, choose, chosen, forget, learners
 
 Face = dict[str, Any]
@@ -49,8 +62,10 @@ class Start:
             "next": self._next(standing, first),
             "last": self._last(standing),
             "topics": [self._topic(topic) for topic in standing["topics"]],
-            "mixed": {"to": way_to(MIXED), "title": title(MIXED), "about": LESSONS[MIXED].about},
-            "coach": {"to": COACH_PAGE, "title": COACH.title, "about": COACH.about},
+            "mixed": _page(way_to(MIXED), LESSONS[MIXED]),
+            "class": _page(CLASS_PAGE, CLASS),
+            "instructor": _page(INSTRUCTOR_PAGE, INSTRUCTOR),
+            "coach": _page(COACH_PAGE, COACH),
             "slips": [self._slip(slip) for slip in standing["slips"]],
             "kept": kept,
             "file": str(record.path),
@@ -165,6 +180,10 @@ class Start:
 
 
 _ACTIONS = ("choose", "forget", "delete", "export", "hand_in", "take_in")
+
+
+def _page(to: str, words: LessonWords) -> Face:
+    return {"to": to, "title": words.title, "about": words.about}
 
 
 def _answers(count: int) -> str:

@@ -47,6 +47,16 @@ COACH = LessonWords(
     "A paper from blueprint to marks: set it, print it, mark it, and give it back.",
 )
 COACH_PAGE = "coach.ipynb"
+CLASS = LessonWords(
+    "In a class",
+    "Take part in your instructor’s session: own numbers, own piece of map, a file to hand in.",
+)
+CLASS_PAGE = "class.ipynb"
+INSTRUCTOR = LessonWords(
+    "For instructors",
+    "An evening with a class: plan it, run it on the projector, and keep what came of it.",
+)
+INSTRUCTOR_PAGE = "instructor.ipynb"
 
 _HEADINGS = {
     "exercise": "Ten-exercises",

@@ -13,6 +13,7 @@ from navlib.paper.differences import Comparison
 from navlib.paper.folder import put
 from navlib.paper.forms import take_in as take_in_table
 from navlib.paper.forms import write_form
+from navlib.paper.progress import Progress
 from navlib.paper.reading import BlueprintError
 from navlib.paper.scripts import write_marks
 from navlib.paper.sitting import Sitting
@@ -48,7 +49,7 @@ def make(given: argparse.Namespace) -> None:
         name = given.sitting or "resit"
     secret = _secret(given.secret) if given.secret else None
     path = given.to or shelf.free_folder(blueprint.name, name)
-    with _Progress() as told:
+    with Progress() as told:
         sitting = making.make(
             path,
             blueprint,
@@ -67,7 +68,7 @@ def make(given: argparse.Namespace) -> None:
 
 def write_anew(given: argparse.Namespace) -> None:
     """Write all files of a sitting anew."""
-    with _Progress() as told:
+    with Progress() as told:
         files = making.print_all(
             Sitting(given.folder), large=given.large, html=given.html, told=told
         )
@@ -101,7 +102,7 @@ def take_in(given: argparse.Namespace) -> int:
 def results(given: argparse.Namespace) -> None:
     """Write class list and item analysis."""
     sitting = Sitting(given.folder)
-    with _Progress() as told:
+    with Progress() as told:
         files = giving_back.write_results(sitting, told)
     for script in sitting.scripts():
         verdict = {True: "pass", False: "not yet", None: "open"}[script.passed]
@@ -113,7 +114,7 @@ def results(given: argparse.Namespace) -> None:
 
 def feedback(given: argparse.Namespace) -> None:
     """Write the feedback sheets."""
-    with _Progress() as told:
+    with Progress() as told:
         files = giving_back.write_feedback(
             Sitting(given.folder), closing=given.closing, large=given.large, told=told
         )
@@ -165,26 +166,3 @@ def _read(name: str) -> reading.Blueprint:
         return reading.read(name)
     except BlueprintError as wrong:
         raise ValueError(f"{wrong.name} cannot be used yet:\n{wrong}") from None
-
-
-class _Progress:
-    """A line on standard error that tells how far long work is; no more than lines if it is a file."""
-
-    def __init__(self) -> None:
-        self.live = sys.stderr.isatty()
-        self.tenth = -1
-
-    def __enter__(self) -> "_Progress":
-        return self
-
-    def __call__(self, words: str, share: float) -> None:
-        """Tell what is being done and the share that is done."""
-        if self.live:
-            print(f"\r\x1b[K{share:4.0%}  {words}", end="", file=sys.stderr, flush=True)
-        elif int(10 * share) > self.tenth:
-            self.tenth = int(10 * share)
-            print(f"{share:4.0%}  {words}", file=sys.stderr, flush=True)
-
-    def __exit__(self, *_what: object) -> None:
-        if self.live:
-            print("\r\x1b[K", end="", file=sys.stderr, flush=True)

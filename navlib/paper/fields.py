@@ -6,6 +6,7 @@ from navlib.chain.kind import Kind
 from navlib.chain.question import Question
 from navlib.kinds.angles import Bearing, EastWest
 from navlib.kinds.choices import Choice, Order, letters
+from navlib.kinds.marks import OnSheet
 from navlib.kinds.places import GridReference, Mark, Position
 from navlib.kinds.quantities import Quantity
 from navlib.kinds.times import Clock
@@ -41,7 +42,7 @@ def _field(kind: Kind[Any]) -> dict[str, Any]:
             return {"form": "order", **_options(texts, kind)}
         case GridReference() | Position():
             return {"form": "wide"}
-        case Mark():
+        case Mark() | OnSheet():
             return {"form": "sheet"}
     after = next((words for sort, words in NOTATION.items() if isinstance(kind, sort)), "")
     return {"form": "box", "after": after}

@@ -139,6 +139,16 @@ class Nodes:
             return least
         return int(value)
 
+    def yes_or_no(self, node: yaml.Node | None, what: str, default: bool) -> bool:
+        """Return whether yes is written, or `default` if nothing is."""
+        if node is None:
+            return default
+        given = _shown(node).strip().casefold()
+        if given not in (*_YES, *_NO):
+            self.say(node, f"“{what}” is yes or no, not “{_shown(node)}”.")
+            return default
+        return given in _YES
+
     def day(self, node: yaml.Node | None, what: str, first: date, last: date) -> date | None:
         """Return a day between two others."""
         if node is None:
@@ -166,6 +176,9 @@ class Nodes:
         near = did_you_mean(text, known)
         self.say(node, f"there is no {what} “{_shown(node)}”{near} There are: {', '.join(known)}.")
         return None
+
+
+_YES, _NO = ("yes", "true", "on"), ("no", "false", "off")
 
 
 def _shown(node: yaml.Node) -> str:

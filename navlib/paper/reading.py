@@ -13,13 +13,14 @@ from navlib.paper.blueprint import Blueprint, Row, SheetWanted
 from navlib.paper.choosing import kinds_at, on_paper, sheets_of
 from navlib.paper.frames import PAPER_MM
 from navlib.paper.nodes import Nodes, Problem, did_you_mean
+from navlib.paper.plain_yaml import NotYaml, root_of, text_of, written
 from navlib.questions.tides.draws import FIRST, LAST
 
 FOLDER = Path(__file__).parent / "blueprints"
 SHEETS = ("land map", "sea chart")
 NOTATION_MARKS = 1
 """Marks lost once a paper for units, norths and zones left out, unless a blueprint says."""
-MOST_QUESTIONS, LONGEST_FILE = 40, 100_000
+MOST_QUESTIONS = 40
 
 _HEAD = """\
 # What this paper tests. Words behind a # are for you alone.
@@ -54,23 +55,18 @@ def read(source: str | Path) -> Blueprint:
             "give the path of a file of your own."
         )
     try:
-        text = file.read_bytes().decode("utf-8-sig")
-    except UnicodeDecodeError as wrong:
-        line = file.read_bytes()[: wrong.start].count(b"\n") + 1
-        says = "this is no text in UTF-8. Save the file as “UTF-8” in your editor."
-        raise BlueprintError(file.stem, (Problem(line, says),)) from None
-    return parse(text, file.stem)
+        return parse(text_of(file), file.stem)
+    except NotYaml as wrong:
+        raise BlueprintError(file.stem, (wrong.problem,)) from None
 
 
 def parse(text: str, name: str) -> Blueprint:
     """Return the blueprint written in `text`. Raises BlueprintError with all mistakes."""
     nodes = Nodes()
     try:
-        if len(text) > LONGEST_FILE:
-            raise yaml.MarkedYAMLError(problem="this is far too long for a blueprint")
-        root = yaml.compose(text, Loader=yaml.SafeLoader)
-    except (yaml.YAMLError, RecursionError) as wrong:
-        raise BlueprintError(name, (_not_yaml(wrong, text),)) from None
+        root = root_of(text, "a blueprint")
+    except NotYaml as wrong:
+        raise BlueprintError(name, (wrong.problem,)) from None
     made = _Reader(nodes, name).blueprint(root)
     if made is None or nodes.problems:
         raise BlueprintError(name, tuple(sorted(nodes.problems)))
@@ -93,21 +89,7 @@ def write(blueprint: Blueprint) -> str:
         "questions": [_row_as_written(row) for row in blueprint.rows],
         "words": dict(blueprint.words),
     }
-    return _HEAD + yaml.dump(
-        content, Dumper=_Dumper, sort_keys=False, allow_unicode=True, width=100
-    )
-
-
-class _Dumper(yaml.SafeDumper):
-    """Writes texts in quotation marks where YAML would read one of their line ends as another."""
-
-
-def _text(dumper: yaml.SafeDumper, text: str) -> yaml.Node:
-    quoted = '"' if set(text) & set("\r\x85\u2028\u2029") else None
-    return dumper.represent_scalar("tag:yaml.org,2002:str", text, style=quoted)
-
-
-_Dumper.add_representer(str, _text)
+    return _HEAD + written(content)
 
 
 def _row_as_written(row: Row) -> dict[str, Any]:
@@ -121,19 +103,6 @@ def _row_as_written(row: Row) -> dict[str, Any]:
         **({"working": row.working} if row.working else {}),
         "minutes": minutes,
     }
-
-
-def _not_yaml(wrong: Exception, text: str) -> Problem:
-    mark = getattr(wrong, "problem_mark", None)
-    line = mark.line + 1 if mark else 1
-    if "\t" in (text.splitlines() or [""])[min(line, text.count("\n") + 1) - 1]:
-        return Problem(line, "there is a tab. Indent with spaces.")
-    says = getattr(wrong, "problem", None) or "this cannot be read"
-    return Problem(
-        line,
-        f"{says}. Write “name: value” on each line, lists with “- ” before each item, and put words "
-        "with a colon in quotation marks.",
-    )
 
 
 class _Reader:

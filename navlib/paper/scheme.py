@@ -118,11 +118,9 @@ def item_scheme(item: Item) -> ItemScheme:
 def _slips(item: Item) -> Iterator[SlipScheme]:
     """Yield each slip that can be made with these numbers and shows in an answer, likeliest first."""
     question, seen = item.question, set[Any]()
-    made = [(step.name, slip) for step in question.steps for slip in step.slips]
-    for step, slip in sorted(made, key=lambda one: -one[1].weight):
-        answers = slip_answers(question, step, slip)
-        known = (slip.name, tuple(answers.values())) if answers else None
-        if answers is None or answers == question.answers or known in seen:
+    for slip, answers in usual_slips(question):
+        known = (slip.name, tuple(answers.values()))
+        if known in seen:
             continue
         seen.add(known)
         earned = award(item, answers)
@@ -133,6 +131,15 @@ def _slips(item: Item) -> Iterator[SlipScheme]:
             earned.working,
             slip.name in earned.slips,
         )
+
+
+def usual_slips(question: Question) -> Iterator[tuple[Slip, dict[str, str]]]:
+    """Yield each slip that shows in an answer, and what is written then: likeliest first."""
+    made = [(step.name, slip) for step in question.steps for slip in step.slips]
+    for step, slip in sorted(made, key=lambda one: -one[1].weight):
+        answers = slip_answers(question, step, slip)
+        if answers is not None and answers != question.answers:
+            yield slip, answers
 
 
 def slip_answers(question: Question, step: str, slip: Slip) -> dict[str, str] | None:

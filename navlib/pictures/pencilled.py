@@ -46,6 +46,14 @@ def drawn_answers(question: Question, lies: Mapping[str, Any]) -> dict[str, str]
     return found
 
 
+def with_drawn(
+    question: Question, typed: Mapping[str, str], lies: Mapping[str, Any]
+) -> dict[str, str]:
+    """Return what is answered to each part: what is written, else what is drawn on the sheet."""
+    written = {name: text for name, text in typed.items() if text.strip()}
+    return {**typed, **drawn_answers(question, lies), **written}
+
+
 def drawn_kind(question: Question, name: str) -> OnSheet | None:
     """Return the kind of a part that asks for a drawing, None for any other part."""
     kind = question.chain.by_name[name].kind

@@ -36,7 +36,9 @@ class Card(Shown):
     the desk failed. `words` and `pictured` are for readers without a kernel.
     """
 
-    _esm = front("kit.js", *CHART_TABLE, "sheet.js", "answers.js", "drafts.js", "card.js")
+    _esm = front(
+        "kit.js", *CHART_TABLE, "small_table.js", "sheet.js", "answers.js", "drafts.js", "card.js"
+    )
     _css = front("kit.css", "sheet.css", *TABLE_STYLE, "card.css")
 
     face = traitlets.Dict().tag(sync=True)

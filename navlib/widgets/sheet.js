@@ -1,7 +1,5 @@
 // @ts-check
-// What stands beside the words of a card: a sheet on the chart table, or a small table of figures.
-
-/** @typedef {{caption: string, heads: string[], rows: string[][]}} Table */
+// What stands beside the words of a card: a sheet on the chart table.
 
 /**
  * The sheet of a question, with its instruments.
@@ -75,35 +73,4 @@ function keyMark({ x, y, r, x1, y1, x2, y2 }) {
  */
 function showPictured(card, pictured) {
   for (const name of ["nav-pictured", "nav-wide"]) card.classList.toggle(name, pictured);
-}
-
-/**
- * A small table whose first column names its rows.
- * @param {Table | null | undefined} table @returns {HTMLElement[]}
- */
-function tableView(table) {
-  if (!table) return [];
-  const heads = table.heads.map((head) => el("th", { scope: "col" }, head));
-  const wordy = table.heads.slice(1).map((_, k) => table.rows.some((row) => /[a-z]{3}/i.test(row[k + 1])));
-  const rows = table.rows.map(([name, ...cells]) =>
-    el(
-      "tr",
-      {},
-      el("th", { scope: "row" }, name),
-      ...cells.map((cell, k) => el("td", wordy[k] ? { class: "nav-words" } : {}, cell)),
-    ),
-  );
-  return [
-    el(
-      "div",
-      { class: "nav-table" },
-      el(
-        "table",
-        {},
-        el("caption", {}, table.caption),
-        el("thead", {}, el("tr", {}, ...heads)),
-        el("tbody", {}, ...rows),
-      ),
-    ),
-  ];
 }

@@ -1,58 +1,17 @@
 """What all widgets share: their module's text, and what is read where no kernel runs."""
 
-import json
-from pathlib import Path
 from typing import Any
 
 import anywidget
 
-from navlib.language import translations
-from navlib.language.scripts import said
+from navlib.front import CHART_TABLE, TABLE_STYLE, WIDGETS, joined
 
-_HERE = Path(__file__).parent
-
-CHART_TABLE = tuple(
-    f"table/{name}.js"
-    for name in (
-        "stage",
-        "pen",
-        "hand",
-        "ring",
-        "protractor",
-        "soft",
-        "dividers",
-        "rule",
-        "ruler",
-        "romer",
-        "cord",
-        "knots",
-        "thumb",
-        "pencil",
-        "lines",
-        "marks",
-        "circles",
-        "tools",
-        "glide",
-        "tray",
-        "deck",
-    )
-)
-"""The modules of the chart table, in the order in which they are joined."""
-TABLE_STYLE = ("table/table.css", "table/instruments.css")
+__all__ = ["CHART_TABLE", "TABLE_STYLE", "Shown", "front"]
 
 
 def front(*names: str) -> str:
-    """Return the front-end files `names` joined in order; the last one exports `render`.
-
-    Files before the last hold plain functions that the ones after them call.
-    """
-    joined = "\n".join((_HERE / name).read_text(encoding="utf-8") for name in names)
-    if not names[-1].endswith(".js"):
-        return joined
-    known = translations()
-    texts = {text: known[text] for _, text in said(joined) if text in known}
-    written = json.dumps(texts, ensure_ascii=False)
-    return f"/** @type {{Record<string, string>}} */ const TEXTS = {written};\n\n{joined}"
+    """Return the widgets' files `names` joined in order; the last one exports `render`."""
+    return joined(*(WIDGETS / name for name in names))
 
 
 class Shown(anywidget.AnyWidget):

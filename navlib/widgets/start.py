@@ -6,12 +6,26 @@ from typing import Any
 import traitlets
 
 from navlib.desk.start import Start
-from navlib.desk.ways import COACH, COACH_PAGE, LESSONS, way_to
+from navlib.desk.ways import (
+    CLASS,
+    CLASS_PAGE,
+    COACH,
+    COACH_PAGE,
+    INSTRUCTOR,
+    INSTRUCTOR_PAGE,
+    LESSONS,
+    way_to,
+)
 from navlib.widgets.shown import Shown, front
 
 _log = logging.getLogger(__name__)
 
-_PAGES = {**{way_to(topic): words for topic, words in LESSONS.items()}, COACH_PAGE: COACH}
+_PAGES = {
+    **{way_to(topic): words for topic, words in LESSONS.items()},
+    CLASS_PAGE: CLASS,
+    INSTRUCTOR_PAGE: INSTRUCTOR,
+    COACH_PAGE: COACH,
+}
 _LINKS = "\n".join(f"- [{words.title}]({to}): {words.about}" for to, words in _PAGES.items())
 
 

@@ -7,6 +7,8 @@
 /** @typedef {{learner: string, others: string[], note: string, first: boolean, next: Way,
  *   last: null | {to: string, words: string, when: string}, topics: Topic[],
  *   mixed: {to: string, title: string, about: string},
+ *   class: {to: string, title: string, about: string},
+ *   instructor: {to: string, title: string, about: string},
  *   coach: {to: string, title: string, about: string},
  *   slips: (Way & {says: string})[],
  *   kept: number, file: string, sign: string}} StartPage */
@@ -180,7 +182,7 @@ function slipsView(slips) {
 
 /** @param {StartPage} page @returns {Node[]} */
 function upperView(page) {
-  const { mixed, coach } = page;
+  const { mixed, class: together, instructor, coach } = page;
   const more = el(
     "ul",
     { class: "nav-more" },
@@ -190,6 +192,13 @@ function upperView(page) {
       {},
       wayTo("glossary.ipynb", say("Glossary"), { "data-key": "glossary" }),
       `: ${say("What the words of the trade mean.")}`,
+    ),
+    el("li", {}, wayTo(together.to, together.title, { "data-key": "class" }), `: ${together.about}`),
+    el(
+      "li",
+      {},
+      wayTo(instructor.to, instructor.title, { "data-key": "instructor" }),
+      `: ${instructor.about}`,
     ),
     el("li", {}, wayTo(coach.to, coach.title, { "data-key": "coach" }), `: ${coach.about}`),
   );

@@ -17,7 +17,7 @@ class Steps(Shown):
     perhaps its own question as "ask". `shown` counts the steps uncovered so far.
     """
 
-    _esm = front("kit.js", *CHART_TABLE, "sheet.js", "steps.js")
+    _esm = front("kit.js", *CHART_TABLE, "small_table.js", "sheet.js", "steps.js")
     _css = front("kit.css", "sheet.css", *TABLE_STYLE, "steps.css")
 
     example = traitlets.Dict().tag(sync=True)

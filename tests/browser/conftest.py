@@ -4,38 +4,13 @@
 those that tests write into the same temporary folder.
 """
 
-import os
 import shutil
 from collections.abc import Callable, Iterator
-from pathlib import Path
 
 import nbformat
 import pytest
-from playwright.sync_api import Browser, Page, expect, sync_playwright
-from rig import (
-    LESSONS,
-    PATIENCE_MS,
-    QUIET,
-    Lab,
-    fetched_browser,
-    installed_browser,
-    notebook,
-    served,
-    wait_until,
-)
-
-expect.set_options(timeout=PATIENCE_MS)
-
-
-@pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    program = installed_browser()
-    if program is None:
-        fetched_browser()
-    with sync_playwright() as playwright:
-        chromium = playwright.chromium.launch(executable_path=program, args=QUIET)
-        yield chromium
-        chromium.close()
+from playwright.sync_api import Browser, Page, expect
+from rig import LESSONS, PATIENCE_MS, Lab, notebook, served, wait_until
 
 
 @pytest.fixture(scope="session")
@@ -95,16 +70,3 @@ def figures(request: pytest.FixtureRequest, open_lesson: Callable[[str], Page], 
     page = open_lesson("figures")
     expect(page.locator(".nav-demo")).to_have_count(len(names))
     return page
-
-
-@pytest.fixture
-def screenshot(tmp_path: Path) -> Callable[[Page, str], Path]:
-    """Save what is on a page, for a person to look at, where NAVLIB_PICTURES says or else aside."""
-
-    def saved(page: Page, name: str) -> Path:
-        folder = Path(os.environ.get("NAVLIB_PICTURES", tmp_path))
-        folder.mkdir(parents=True, exist_ok=True)
-        page.screenshot(path=folder / f"{name}.png")
-        return folder / f"{name}.png"
-
-    return saved

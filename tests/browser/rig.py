@@ -124,6 +124,7 @@ def served(folder: Path, first: str, own: Path) -> Iterator[Lab]:
         "NAVLIB_LAB": "settings",
         "NAVLIB_RECORD": "record.sqlite",
         "NAVLIB_PAPERS": "papers",
+        "NAVLIB_CLASSES": "classes",
         "JUPYTER_RUNTIME_DIR": "run",
     }
     command = [sys.executable, "-m", "navlib", "lessons", first, "--no-browser", "--port", "0"]

@@ -12,8 +12,8 @@ from rig import PATIENCE_MS, Lab, wait_until
 
 from navlib import questions
 from navlib.chain.question import Question
-from navlib.desk.pencilled import key_lies, lies_of
 from navlib.pictures.drawn import window
+from navlib.pictures.pencilled import key_lies, lies_of
 
 ASKED = {
     "position.plot-reference": 1,

@@ -56,7 +56,7 @@ def test_the_first_time_and_back_after_an_exercise(
     begun("Nils").close()
     page = open_lesson("start")
     expect(page.get_by_role("heading", name="Welcome, Nils")).to_be_visible()
-    expect(start(page).get_by_role("listitem")).to_have_count(9)
+    expect(start(page).get_by_role("listitem")).to_have_count(11)
     page.get_by_role("link", name="Begin the lesson: Bearings").click()
 
     exercise = card(page, "Exercise 2:")

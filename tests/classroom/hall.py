@@ -253,3 +253,25 @@ def kernel_of(browser: Browser, name: str) -> Kernel:
     made = browser.ask_hub("POST", f"users/{name}/tokens", json={})
     assert made.status_code == 201, made.text
     return Kernel(browser.root, name, made.json()["token"])
+
+
+@dataclass
+class Class:
+    """A class server with its people: browsers by name, and callers with the hub's own tokens."""
+
+    hall: Hall
+    browsers: dict[str, Browser] = field(default_factory=dict)
+
+    def browser(self, name: str) -> Browser:
+        if name not in self.browsers:
+            staff = name in ("instructor", "toke-brandt")
+            self.browsers[name] = come_in(
+                self.hall, name, *([self.hall.staff_word] if staff else [])
+            )
+        return self.browsers[name]
+
+    def caller(self, name: str) -> Caller:
+        """Return somebody who asks the service with a token that the hub gave them."""
+        made = self.browser(name).ask_hub("POST", f"users/{name}/tokens", json={})
+        assert made.status_code == 201, made.text
+        return Caller(self.hall.root, made.json()["token"])

@@ -9,15 +9,21 @@ import socket
 import threading
 import time
 from http import HTTPStatus
+from pathlib import Path
 from uuid import uuid4
 
 import httpx
 import pytest
-from conftest import Class
-from hall import WORD, Caller, kernel_of, sit_down, wait_for
+from hall import WORD, Caller, Class, kernel_of, sit_down, wait_for
 
 from navlib import questions
 from navlib.chain.question import Question
+from navlib.classroom import seeds
+from navlib.classroom.client import Line
+from navlib.classroom.plan.plan import Plan, Segment
+from navlib.classroom.refusals import Down, Missing, Refused
+from navlib.classroom.running import Running
+from navlib.classroom.served import Served
 
 KIND = "bearings.true-to-magnetic"
 LEARNERS = ("ina-skarp", "oskar-lund", "mira-holt")
@@ -100,6 +106,44 @@ def test_a_session_from_joining_to_the_reveal(people: dict[str, Caller]):
     assert teach.ask("GET", f"questions/{asked}/board?since={board['tag']}").status_code == 200
 
 
+def test_a_session_is_run_over_the_line_and_says_from_when_it_is_when_that_is_cut(
+    people: dict[str, Caller], tmp_path: Path
+):
+    """The instructor's notebook reads and drives the same session as over the service itself."""
+    token, url = people["instructor"].token, f"{people['instructor'].root}/services/class/"
+    served = Served(Line(url, token, tmp_path))
+    kind = "bearings.map-to-compass"
+    parts = (Segment("work alone", 10, "By hand", kind=kind), Segment("break", 5, "Tea"))
+    plan = Plan("evening", "An evening", "bearings", (), (), parts)
+    running = Running(served, served.begin("By wire", plan=plan.to_plain())["id"])
+    running.do("next")
+    running.do("open")
+    for name in LEARNERS:
+        people[name].post("join", {"session": running.session})
+    asked = running.face()["question"]
+    assert (asked["state"], asked["joined"], asked["in"]) == ("open", 3, 0)
+    assert asked["picture"]["svg"].startswith("<")
+    question = questions.make(kind, seeds.seed(running.desk()["session"]["number"], 1, 1))
+    people[LEARNERS[0]].hand_in(asked["id"], dict(question.answers))
+    running.do("seat", n=1)
+    assert running.face()["question"]["text"] == question.text
+    running.do("reveal")
+    assert running.face()["question"]["working"]["working"] == list(question.working())
+    assert running.desk()["outcomes"]["right"] == 1
+    assert {one["name"] for one in running.desk()["people"]} == set(LEARNERS)
+    with pytest.raises(Missing, match="no session 999"):
+        served.session(999)
+    with pytest.raises(Refused, match="revealed"):
+        running.do("open")
+    served.line.url = "http://127.0.0.1:9/api/"
+    with pytest.raises(Down, match=r"what you see is from \d\d:\d\d"):
+        running.face()
+    served.line.url = f"{url}api/"
+    running.do("next")
+    assert running.face()["segment"]["title"] == "Tea"
+    assert served.drop(running.session) == 1
+
+
 def test_the_same_number_gives_the_same_values_next_year(people: dict[str, Caller]):
     teach = people["instructor"]
     texts = []
@@ -170,6 +214,7 @@ BEYOND = [
     ("GET", "sessions/1/record"),
     ("GET", "questions/1/board?names=1"),
     ("GET", "questions/1/working"),
+    ("GET", "questions/1/shown"),
     ("GET", "people"),
     ("POST", "sessions"),
     ("PATCH", "sessions/1"),

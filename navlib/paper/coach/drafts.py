@@ -1,6 +1,5 @@
 """A blueprint as a form holds it: plain texts in boxes, read by the rules of the file."""
 
-import json
 from collections.abc import Iterator, Mapping
 from typing import Any
 
@@ -9,6 +8,7 @@ from navlib.paper import reading
 from navlib.paper.blueprint import Blueprint, Row
 from navlib.paper.choosing import kinds_at
 from navlib.paper.reading import BlueprintError
+from navlib.paper.typed import Line, item, listed, one_line, places, quoted
 
 Draft = Mapping[str, Any]
 """What stands in the form: see `draft_of`."""
@@ -54,15 +54,11 @@ def blueprint_of(draft: Draft) -> tuple[Blueprint | None, list[dict[str, str]]]:
 
     Each mistake has the `place` where it stands, such as “minutes” or “row 2”, and a sentence.
     """
+    lines = list(_lines(draft))
     try:
-        lines = list(_lines(draft))
-        made = reading.parse("\n".join(line for _, line in lines), _plain(draft.get("name")))
+        made = reading.parse("\n".join(line for _, line in lines), one_line(draft.get("name")))
     except BlueprintError as wrong:
-        last = len(lines) - 1
-        return None, [
-            {"place": lines[min(p.line - 1, last)][0], "says": _capital(p.sentence)}
-            for p in wrong.problems
-        ]
+        return None, places(wrong.problems, lines)
     bare = [row.number for row in made.rows if not row.kinds]
     if bare:
         says = "Tick at least one kind of question."
@@ -70,15 +66,15 @@ def blueprint_of(draft: Draft) -> tuple[Blueprint | None, list[dict[str, str]]]:
     return made, []
 
 
-def _lines(draft: Draft) -> Iterator[tuple[str, str]]:
+def _lines(draft: Draft) -> Iterator[Line]:
     """Yield the lines of a blueprint file with the place in the form that each comes from."""
     for name in _SIMPLE:
-        yield name, f"{name}: {_quoted(draft.get(name))}"
-    yield "days", f"days: {{from: {_quoted(draft.get('from'))}, to: {_quoted(draft.get('to'))}}}"
+        yield name, f"{name}: {quoted(draft.get(name))}"
+    yield "days", f"days: {{from: {quoted(draft.get('from'))}, to: {quoted(draft.get('to'))}}}"
     tools = [tool for tool in str(draft.get("instruments", "")).split(",") if tool.strip()]
-    yield "instruments", f"instruments: [{', '.join(map(_quoted, tools))}]"
+    yield "instruments", f"instruments: {listed(tools)}"
     words = {name: text for name, text in dict(draft.get("words", {})).items() if str(text).strip()}
-    told = ", ".join(f"{_quoted(name)}: {_quoted(text)}" for name, text in words.items())
+    told = ", ".join(f"{quoted(name)}: {quoted(text)}" for name, text in words.items())
     yield "words", f"words: {{{told}}}"
     sheets, rows = draft.get("sheets", []), draft.get("rows", [])
     yield "sheets", "sheets:" if sheets else "sheets: []"
@@ -86,10 +82,10 @@ def _lines(draft: Draft) -> Iterator[tuple[str, str]]:
         parts = zip(
             ("water", "sheet", "scale"), str(sheet.get("sheet", "")).split("/"), strict=False
         )
-        yield f"sheet {number}", _item([*parts, ("paper", sheet.get("paper"))])
+        yield f"sheet {number}", item([*parts, ("paper", sheet.get("paper"))])
     yield "rows", "questions:" if rows else "questions: []"
     for number, row in enumerate(rows, 1):
-        yield f"row {number}", _item(_parts(row))
+        yield f"row {number}", item(_parts(row))
 
 
 def _parts(row: Mapping[str, Any]) -> Iterator[tuple[str, Any]]:
@@ -100,26 +96,3 @@ def _parts(row: Mapping[str, Any]) -> Iterator[tuple[str, Any]]:
         yield "kinds", list(row.get("kinds", []))
     for name in ("marks", "working", "minutes"):
         yield name, row.get(name)
-
-
-def _item(parts: Any) -> str:
-    told = (
-        f"{name}: [{', '.join(map(_quoted, value))}]"
-        if isinstance(value, list)
-        else f"{name}: {_quoted(value)}"
-        for name, value in parts
-    )
-    return f"- {{{', '.join(told)}}}"
-
-
-def _plain(value: object) -> str:
-    """Return a text without what cannot be seen, on one line."""
-    return "".join(c for c in " ".join(str(value or "").split()) if c.isprintable())
-
-
-def _quoted(value: object) -> str:
-    return json.dumps(_plain(value), ensure_ascii=False)
-
-
-def _capital(sentence: str) -> str:
-    return sentence[:1].upper() + sentence[1:]

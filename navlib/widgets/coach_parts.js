@@ -104,6 +104,31 @@ const bar = (share) =>
   );
 
 /**
+ * A wide table that can be pushed sideways; the first cell of a row names it.
+ * @param {string[]} heads
+ * @param {(string | Node)[][]} rows @param {string} caption
+ */
+function tableOf(heads, rows, caption) {
+  return el(
+    "div",
+    { class: "nav-table-room", tabindex: 0, role: "region", "aria-label": caption },
+    el(
+      "table",
+      { class: "nav-table" },
+      el("caption", {}, el("span", { class: "nav-title", role: "heading", "aria-level": 4 }, caption)),
+      el("thead", {}, el("tr", {}, ...heads.map((words) => el("th", { scope: "col" }, words)))),
+      el(
+        "tbody",
+        {},
+        ...rows.map(([first, ...cells]) =>
+          el("tr", {}, el("th", { scope: "row" }, first), ...cells.map((one) => el("td", {}, one))),
+        ),
+      ),
+    ),
+  );
+}
+
+/**
  * Links to files of a sitting, a line for each folder.
  * @param {[string, KeptFile[]][]} groups  words before each, and the files
  * @param {(place: string) => void} open

@@ -13,27 +13,6 @@
 
 const FRESH_MS = 900;
 
-/** @param {string[]} heads @param {(string | Node)[][]} rows @param {string} caption */
-function tableOf(heads, rows, caption) {
-  return el(
-    "div",
-    { class: "nav-table-room", tabindex: 0, role: "region", "aria-label": caption },
-    el(
-      "table",
-      { class: "nav-table" },
-      el("caption", {}, el("span", { class: "nav-title", role: "heading", "aria-level": 4 }, caption)),
-      el("thead", {}, el("tr", {}, ...heads.map((words) => el("th", { scope: "col" }, words)))),
-      el(
-        "tbody",
-        {},
-        ...rows.map(([first, ...cells]) =>
-          el("tr", {}, el("th", { scope: "row" }, first), ...cells.map((one) => el("td", {}, one))),
-        ),
-      ),
-    ),
-  );
-}
-
 /** @param {Outcome} outcome @returns {Node[]} */
 function classView({ class: rows = [], topics = [], middle = "" }) {
   const heads = [say("Candidate"), say("Marks"), "%", say("Result"), ...topics, say("Look again")];

@@ -16,8 +16,9 @@ from navlib.paper import frames, lots
 from navlib.paper.blueprint import SheetWanted
 from navlib.paper.building import build
 from navlib.paper.choosing import measured, numbers
-from navlib.paper.draft import APART_MM, CannotFill
+from navlib.paper.draft import APART_MM
 from navlib.paper.features import features
+from navlib.paper.filling import CannotFill
 from navlib.paper.moderating import difficulty, table
 from navlib.paper.reading import read, ready_made
 from navlib.questions.picture import SheetWindow, TidePage

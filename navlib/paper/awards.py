@@ -10,6 +10,7 @@ from navlib.chain.step import Slip, Step
 from navlib.kinds.places import Position
 from navlib.marking import Diagnosis, Marked, Outcome, PartMarked, mark
 from navlib.notation import tidy
+from navlib.paper.by_eye import plotted, seen_by_eye, slip_named
 from navlib.paper.fields import NOTATION
 from navlib.paper.scripts import HALF, ItemAward, Overrule, PartAward, Script, Split, to_halves
 from navlib.paper.variants import Item, Paper
@@ -69,10 +70,10 @@ def award(
     for each step that is known to be right its share, cut down to halves. Never raises for what was
     written.
     """
-    question, lie = item.question, split(item)
+    question, lie = seen_by_eye(item.question), split(item)
     blank = {name for name in question.asks if tidy(answers.get(name, "")) in BLANK}
     written = {name: "" if name in blank else answers[name] for name in question.asks}
-    marked = _carried(question, mark(question, written))
+    marked = _told(question, _carried(question, mark(question, written)))
     held = _held(question, marked, unshown=working == 0 and lie.working > 0)
     parts = tuple(
         _part(question, part, label, lie.parts[part.name], held.get(part.name, ""))
@@ -93,17 +94,31 @@ def award(
     )
 
 
+def _told(question: Question, marked: Marked) -> Marked:
+    """Return the parts, the slip behind what is drawn being the one that a marker named."""
+    name = plotted(question)
+    parts = []
+    for part in marked.parts:
+        slip = slip_named(question, part.text) if part.name == name else None
+        if slip and part.outcome is Outcome.WRONG:
+            kind = question.chain.by_name[name].kind
+            yours = {**question.written, "yours": kind.quoted(part.text, part.reading.value)}
+            found = Diagnosis(((slip,),), 1.0)
+            part = replace(part, diagnosis=found, says=(found.says(yours), *part.reading.says))
+        parts.append(part)
+    return Marked(tuple(parts))
+
+
 def _part(question: Question, part: PartMarked, label: str, out_of: float, held: str) -> PartAward:
     unread, blank = part.outcome is Outcome.UNREAD, not part.text
     earned = 0.0 if held else to_halves(part.marks * out_of, out_of)
     says = part.says
     if part.outcome is Outcome.WRONG and not part.diagnosis.ways:
-        says = (
-            "The way to this figure cannot be seen from it: show someone your lines.",
-            *says[1:],
-        )
+        what = "what is drawn" if plotted(question) == part.name else "this figure"
+        says = (f"The way to {what} cannot be seen from it: show someone your lines.", *says[1:])
     if blank:
-        says = ("Nothing is written here.",)
+        drawn = plotted(question) == part.name
+        says = ("Nothing is drawn on the sheet." if drawn else "Nothing is written here.",)
     return PartAward(
         label,
         part.name,

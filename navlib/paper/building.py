@@ -4,8 +4,9 @@ from collections.abc import Sequence
 
 from navlib.chain.question import QuestionType
 from navlib.paper.blueprint import Blueprint, SheetWanted
-from navlib.paper.choosing import askable, has_spots, measured, numbers, suiting
-from navlib.paper.draft import CannotFill, Draft, Sitting
+from navlib.paper.choosing import askable, measured, numbers, on_its_sheet, suiting
+from navlib.paper.draft import Draft, Sitting
+from navlib.paper.filling import CannotFill
 from navlib.paper.frames import PaperSheet, window
 from navlib.paper.lots import FIRST_SITTING, code, content, ends_of, keeps, lot_number
 from navlib.paper.variants import Paper
@@ -109,7 +110,7 @@ def _pool(
     marked = [
         kind
         for kind in kinds.values()
-        if has_spots(kind.kind) and wanted in suiting(kind.kind, blueprint)
+        if on_its_sheet(kind.kind) and wanted in suiting(kind.kind, blueprint)
     ]
     start = lot_number(*lots, "windows", wanted.water, wanted.sheet, wanted.scale) % 10**6
     known: dict[tuple[Place, Place], bool] = {}

@@ -8,7 +8,6 @@ from typing import Any
 
 from navlib.chain.question import Question, QuestionType
 from navlib.kinds.marks import OnSheet
-from navlib.kinds.places import Mark
 from navlib.paper.blueprint import Blueprint, SheetWanted
 from navlib.paper.features import Bands, bands, features
 from navlib.questions import held, kinds, question_type
@@ -42,9 +41,16 @@ def spots_of(kind: str) -> int:
     return max((len(p.spots) for p in _pictures(kind) if isinstance(p, SheetWindow)), default=0)
 
 
-def has_spots(kind: str) -> bool:
-    """Return whether something is marked on the sheet of this kind of question."""
-    return spots_of(kind) > 0
+@cache
+def drawn_on(kind: str) -> bool:
+    """Return whether this kind of question is answered by drawing on the sheet."""
+    asked = question_type(kind)
+    return any(isinstance(asked.chain.by_name[name].kind, OnSheet) for name in asked.prompts)
+
+
+def on_its_sheet(kind: str) -> bool:
+    """Return whether something is marked on the paper's sheet for this kind, or drawn there."""
+    return spots_of(kind) > 0 or drawn_on(kind)
 
 
 @cache
@@ -78,19 +84,9 @@ def _pictures(kind: str) -> list[Any]:
     return [question.picture for question in looks(kind)]
 
 
-@cache
-def on_paper(kind: str) -> bool:
-    """Return whether the answers to a kind of question can be written down."""
-    asked = question_type(kind)
-    return not any(
-        isinstance(asked.chain.by_name[name].kind, OnSheet | Mark) for name in asked.prompts
-    )
-
-
 def kinds_at(topic: str, levels: tuple[int, ...]) -> tuple[str, ...]:
     """Return the kinds of question of a topic, at these levels, that a paper can ask."""
-    found = (kind for kind in kinds(topic) if question_type(kind).level in levels)
-    return tuple(kind for kind in found if on_paper(kind))
+    return tuple(kind for kind in kinds(topic) if question_type(kind).level in levels)
 
 
 def suiting(kind: str, blueprint: Blueprint) -> tuple[SheetWanted, ...]:
@@ -101,9 +97,7 @@ def suiting(kind: str, blueprint: Blueprint) -> tuple[SheetWanted, ...]:
 
 def askable(kind: str, blueprint: Blueprint) -> bool:
     """Return whether a kind of question can be asked in a paper with its sheets."""
-    if not has_spots(kind):
-        return on_paper(kind)
-    return on_paper(kind) and bool(suiting(kind, blueprint))
+    return not on_its_sheet(kind) or bool(suiting(kind, blueprint))
 
 
 def waters_of(blueprint: Blueprint) -> tuple[str, ...]:
@@ -149,14 +143,17 @@ def _measured(kind: str, days: Days | None, waters: tuple[str, ...], wanted: She
         if max(Counter(question.written[name] for question in found).values()) > ALIKE * len(found)
     )
     different = len({numbers(question) for question in found})
-    scarce = has_spots(kind) or dated(kind) or different < PLENTY * len(found)
+    scarce = on_its_sheet(kind) or dated(kind) or different < PLENTY * len(found)
     return Measured(bands([features(question) for question in found]), frozenset(few), scarce)
 
 
 def numbers(question: Question) -> str:
-    """Return a mark of the places of a question, either way round, or of its numbers if none."""
+    """Return a mark of the places of a question, either way round, or of its numbers if none.
+
+    What is drawn from one place goes many ways, so its numbers count.
+    """
     picture = question.picture
-    if isinstance(picture, SheetWindow) and picture.spots:
+    if isinstance(picture, SheetWindow) and picture.spots and not drawn_on(question.kind):
         return repr(sorted((round(s.easting), round(s.northing)) for s in picture.spots))
     return f"{question.text} {picture.rows}" if isinstance(picture, Table) else question.text
 

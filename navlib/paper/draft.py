@@ -10,8 +10,10 @@ from typing import Any
 
 from navlib.chain.question import Question, QuestionType, fair
 from navlib.paper.blueprint import Blueprint, Row
-from navlib.paper.choosing import Measured, has_spots, numbers, suiting, waters_of
+from navlib.paper.by_eye import drawn_spots
+from navlib.paper.choosing import Measured, drawn_on, numbers, on_its_sheet, suiting, waters_of
 from navlib.paper.features import MOST_ON_A_WAY, features
+from navlib.paper.filling import CannotFill, Unfit, why
 from navlib.paper.frames import PaperSheet, choose_sheet
 from navlib.paper.lots import ends_of, keeps, lot, lot_number
 from navlib.paper.variants import Extract, Item, Mark, Paper
@@ -31,18 +33,6 @@ TRIES_FOR_NEWER = (0, 6, 80)
 someone was asked in this sitting, in an earlier one."""
 APART_MM = 10.0
 """Paper between marks of different questions, so that each label stands by its own mark."""
-
-
-class _Unfit(Exception):
-    """What was drawn will not do, and why."""
-
-
-class CannotFill(ValueError):
-    """A row of a blueprint found no question: the message names the row and says what to change."""
-
-    def __init__(self, message: str, number: int) -> None:
-        super().__init__(message)
-        self.number = number
 
 
 @dataclass(frozen=True)
@@ -117,16 +107,16 @@ class Draft:
                 if best is not None and stale >= best[0]:
                     continue
                 if not fair(asked.chain, question.givens, asked.prompts):
-                    raise _Unfit("slips that cannot be told apart")
+                    raise Unfit("slips that cannot be told apart")
             except NothingHeld:
                 refused["no places for it on the sheet, or no day"] += 1
                 places.remove(sheet)
-            except _Unfit as why:
-                refused[str(why)] += 1
+            except Unfit as says:
+                refused[str(says)] += 1
             else:
                 best, left = (stale, question, sheet), TRIES_FOR_NEWER[stale]
         if best is None:
-            raise CannotFill(_why(row, asked, refused), row.number)
+            raise CannotFill(why(row, asked, refused), row.number)
         self._lay(row, *best[1:])
 
     def room(self, row: Row) -> float:
@@ -150,7 +140,7 @@ class Draft:
         kind, blueprint = self.made_for.kinds[row.number].kind, self.made_for.blueprint
         suits = suiting(kind, blueprint)
         able = [i for i, wanted in enumerate(blueprint.sheets) if wanted in suits]
-        if not has_spots(kind):
+        if not on_its_sheet(kind):
             able = [i for i in able if self._sheets[i].states_norths]
         if not able:
             return [None]
@@ -158,7 +148,7 @@ class Draft:
         return [*able[first:], *able[:first]]
 
     def _drawn(self, row: Row, sheet: int | None, tried: int) -> Question:
-        """Return a question that would do, if it is fair. Raises NothingHeld and _Unfit."""
+        """Return a question that would do, if it is fair. Raises NothingHeld and Unfit."""
         asked, bands = self.made_for.kinds[row.number], self.made_for.bands[row.number]
         blueprint = self.made_for.blueprint
         opened = row.number in self.made_for.open
@@ -173,18 +163,23 @@ class Draft:
         if source.options is not None:
             self._most = TRIES_A_SHEET + TRIES_AN_OPTION * source.options
         if not givens:
-            raise _Unfit("numbers that nobody would meet")
+            raise Unfit("numbers that nobody would meet")
         if free and asked.picture:
             spots = asked.picture(givens).spots
             if not all(free((spot.easting, spot.northing)) for spot in spots):
-                raise _Unfit("a mark too near another or to the edge")
+                raise Unfit("a mark too near another or to the edge")
+        drawn = sheet is not None and drawn_on(asked.kind)
+        if sheet is not None and drawn:
+            givens = {**givens, "window": self._placed(givens["window"], sheet)}
         question = asked.with_givens(givens)
+        if sheet is not None and drawn and not self._drawable(question, sheet):
+            raise Unfit("a drawing that the sheet does not hold, or too near another mark")
         if bands.scarce and not opened and not self._ours(question):
-            raise _Unfit("been kept for another sitting")
+            raise Unfit("been kept for another sitting")
         if not bands.bands.hold(features(question)):
-            raise _Unfit("features outside the bands")
+            raise Unfit("features outside the bands")
         if self._is_near(row, question, bands.few):
-            raise _Unfit("answers of a neighbour")
+            raise Unfit("answers of a neighbour")
         return question
 
     def _free(self, sheet: int) -> Callable[[Place], bool]:
@@ -201,6 +196,17 @@ class Draft:
             return laid.free[place]
 
         return free
+
+    def _placed(self, window: SheetWindow, sheet: int) -> SheetWindow:
+        """Return a question's window as a paper's sheet, with its own marks."""
+        shown = self._sheets[sheet].shown
+        return replace(window, centre=shown.centre, size_mm=shown.size_mm)
+
+    def _drawable(self, question: Question, sheet: int) -> bool:
+        """Return whether the sheet holds what is to be drawn, a mark apart from others."""
+        holds = self._sheets[sheet].holds
+        spots = drawn_spots(question)
+        return bool(spots) and all(map(self._free(sheet) if len(spots) == 1 else holds, spots))
 
     def _ours(self, question: Question) -> bool:
         """Return whether a question is of this sitting's half: the first has one, others the other."""
@@ -253,10 +259,12 @@ class Draft:
         for spot in picture.spots:
             laid.marks.append(Mark(spot.easting, spot.northing, labels[spot.label]))
             laid.spots.append(paper.mm((spot.easting, spot.northing)))
+        if len(drawn := drawn_spots(question)) == 1:
+            laid.spots += map(paper.mm, drawn)
         laid.free.clear()
         if picture.line:
             laid.lines += list(pairwise(labels.values()))
-        window = replace(picture, centre=paper.shown.centre, size_mm=paper.shown.size_mm)
+        window = self._placed(picture, sheet)
         return Item(row, replace(question, picture=window), sheet + 1, labels)
 
     def _base(self, base: SheetWindow | TidePage) -> int:
@@ -282,11 +290,3 @@ def _shared(page: TidePage) -> TidePage:
     """Return the page that all questions of its month share."""
     day = page.day
     return replace(page, day=date(day.year, day.month, 1)) if day and page.page == "table" else page
-
-
-def _why(row: Row, asked: QuestionType, refused: Counter[str]) -> str:
-    reasons = "; ".join(f"{count} had {why}" for why, count in refused.most_common(3))
-    return (
-        f"Question {row.number} ({asked.kind}) finds no more questions that differ: of "
-        f"{refused.total()} drawn, {reasons}. Take more kinds, more days or a sheet that shows more."
-    )

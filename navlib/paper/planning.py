@@ -10,9 +10,8 @@ from navlib.paper.blueprint import Blueprint, Row
 from navlib.paper.choosing import (
     askable,
     dated,
-    has_spots,
     looks,
-    on_paper,
+    on_its_sheet,
     sheets_of,
     suiting,
     tools_of,
@@ -202,9 +201,7 @@ def _drawable(kind: str, days: Days | None, waters: tuple[str, ...]) -> bool:
 
 
 def _no_sheet(kind: str, others: bool) -> str:
-    if not on_paper(kind):
-        return f"“{kind}” is answered by drawing on the sheet, which a paper cannot mark."
-    assert has_spots(kind)
+    assert on_its_sheet(kind)
     able = sorted(
         f"a {sheet} of {water} at {fraction(scale)}" for water, sheet, scale in sheets_of(kind)
     )

@@ -10,7 +10,7 @@ import yaml
 
 from navlib import questions, waters
 from navlib.paper.blueprint import Blueprint, Row, SheetWanted
-from navlib.paper.choosing import kinds_at, on_paper, sheets_of
+from navlib.paper.choosing import kinds_at, sheets_of
 from navlib.paper.frames import PAPER_MM
 from navlib.paper.nodes import Nodes, Problem, did_you_mean
 from navlib.paper.plain_yaml import NotYaml, root_of, text_of, written
@@ -225,9 +225,6 @@ class _Reader:
                 n.say(item, f"“{text}” is not on the topic {topic}. Give it a question of its own.")
             elif text:
                 n.say(item, f"there is no kind “{text}”{did_you_mean(text, known)}")
-        for kind, item in zip(named, nodes, strict=False):
-            if not on_paper(kind):
-                n.say(item, f"“{kind}” is answered by drawing, which a paper cannot mark.")
         levels = {questions.question_type(kind).level: kind for kind in named}
         if len(levels) > 1:
             each = ", ".join(

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from navlib.paper.by_eye import plotted
 from navlib.paper.scripts import write_marks
 from navlib.paper.variants import Paper
 from navlib.questions.picture import SheetWindow
@@ -47,6 +48,14 @@ def rules(paper: Paper) -> Iterator[tuple[str, str]]:
             "If the candidate’s bar is not 100 mm but k times that, a length that was taken with a "
             "ruler and worked by the scale may be k times the key. What is taken from the sheet’s own "
             "border, bar or grid stays as it is, and so do bearings, if both bars are out alike.",
+        )
+    if any(plotted(item.question) for item in paper.items):
+        yield (
+            "What is drawn",
+            "Hold the solved sheet beside the candidate’s. Enter how far off the drawing is at the "
+            "worst (2 mm), or right, or the letter of the slip at which it ends (b), or - if nothing "
+            "is drawn. The dark area earns all marks, the light one half of them. A line may be longer "
+            "or shorter.",
         )
     yield (
         "In the tables of slips",

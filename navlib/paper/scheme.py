@@ -15,12 +15,14 @@ from navlib.kinds.choices import Choice
 from navlib.kinds.marks import OnSheet
 from navlib.marking import Outcome
 from navlib.paper.awards import award, labels, split
+from navlib.paper.by_eye import LETTERS, plotted
 from navlib.paper.lessons import question_title
 from navlib.paper.practising import plain_words
 from navlib.paper.printed import SHORT, where
 from navlib.paper.reasons import Tolerance, follows, ladder, own_lines, tolerance
 from navlib.paper.rules import rules
 from navlib.paper.scripts import write_marks
+from navlib.paper.slips import usual_slips
 from navlib.paper.solutions import solved
 from navlib.paper.typeset import plain, typeset
 from navlib.paper.variants import Item, Paper
@@ -117,12 +119,10 @@ def item_scheme(item: Item) -> ItemScheme:
 
 def _slips(item: Item) -> Iterator[SlipScheme]:
     """Yield each slip that can be made with these numbers and shows in an answer, likeliest first."""
-    question, seen = item.question, set[Any]()
-    for slip, answers in usual_slips(question):
-        known = (slip.name, tuple(answers.values()))
-        if known in seen:
-            continue
-        seen.add(known)
+    question, drawn = item.question, plotted(item.question)
+    for number, (slip, answers) in enumerate(usual_slips(question)):
+        if drawn:
+            answers = {drawn: LETTERS[number]}
         earned = award(item, answers)
         yield SlipScheme(
             slip.name,
@@ -131,33 +131,6 @@ def _slips(item: Item) -> Iterator[SlipScheme]:
             earned.working,
             slip.name in earned.slips,
         )
-
-
-def usual_slips(question: Question) -> Iterator[tuple[Slip, dict[str, str]]]:
-    """Yield each slip that shows in an answer, and what is written then: likeliest first."""
-    made = [(step.name, slip) for step in question.steps for slip in step.slips]
-    for step, slip in sorted(made, key=lambda one: -one[1].weight):
-        answers = slip_answers(question, step, slip)
-        if answers is not None and answers != question.answers:
-            yield slip, answers
-
-
-def slip_answers(question: Question, step: str, slip: Slip) -> dict[str, str] | None:
-    """Return what somebody writes who makes a slip at a step and goes on rightly from there.
-
-    Each part is worked from those before, as they were written down. None where the slip cannot be
-    made with these numbers.
-    """
-    chain, written = question.chain, dict[str, str]()
-    own: dict[str, Any] = {}
-    for asked in question.asks:
-        value = chain.run(question.givens, {step: slip}, fixed=own)[asked]
-        if value is None:
-            return None
-        kind = chain.by_name[asked].kind
-        written[asked] = kind.write(value)
-        own[asked] = kind.rounded(value)
-    return written
 
 
 def _says(question: Question, slip: Slip, answers: dict[str, str]) -> str:
@@ -228,13 +201,18 @@ def _printed(one: ItemScheme) -> dict[str, Any]:
 
 def _key(question: Question, part: PartScheme) -> str:
     if isinstance(question.chain.by_name[part.name].kind, OnSheet):
-        return f"as drawn on the sheet: {part.key}"
+        return f"as drawn on the solved sheet: {part.key}"
     return part.key
 
 
 def short_answer(question: Question, name: str, text: str) -> str:
-    """Return an answer as it stands in a narrow table: of a choice its letter alone."""
+    """Return an answer as it stands in a narrow table: of a choice its letter alone.
+
+    What is drawn is too long for one, and is looked at on the sheet.
+    """
     kind = question.chain.by_name[name].kind
+    if isinstance(kind, OnSheet) and text == question.written[name]:
+        return "see sheet"
     return text.partition(") ")[0] if isinstance(kind, Choice) else text
 
 

@@ -2,29 +2,28 @@
 
 All is in millimetres from the sheet's top left corner, y downwards, by the same projection that the
 sheets are drawn with. An answer is a heavy line, what leads to it a dashed one, and the limits within
-which an answer earns all marks a grey area.
+which an answer earns all marks a grey area. Plotting questions are drawn by `plotting`.
 """
 
 import math
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Sequence
 from itertools import pairwise
 from typing import Any
 
 import numpy as np
 
-from navlib import waters
 from navlib.coastline import walk
 from navlib.distance import paper_mm
-from navlib.grids import to_grid
 from navlib.kinds.angles import Bearing
 from navlib.kinds.choices import Choice
-from navlib.kinds.marks import OnSheet, Pencilled
+from navlib.kinds.marks import OnSheet
 from navlib.kinds.places import GridReference, Position
 from navlib.kinds.quantities import Distance
 from navlib.paper.awards import labels
 from navlib.paper.overlay import base, laid
+from navlib.paper.plotting import draw
 from navlib.paper.reasons import band_of, tolerance
+from navlib.paper.strokes import Solution, Spot, arc, circle, middle, off, spot_at, towards
 from navlib.paper.variants import Item, Paper
 from navlib.pictures import drawn
 from navlib.questions.picture import SheetWindow
@@ -34,25 +33,16 @@ from navlib.sheets.placing import Wish, around, settle
 from navlib.sheets.window import Box, Window
 from navlib.waters import Place
 
-Spot = tuple[float, float]
 NORTH_MM, ARC_MM = 16.0, 11.0
 """How far the line to north reaches from where a bearing is measured, and the arc round to it."""
 BEYOND_MM = 5.0
 """How far the fan of a bearing reaches beyond its line."""
 RING_MM, PRICK_MM = 2.4, 0.7
 """About a place that is read off: inside its label, outside its cross; and where dividers stood."""
+PAD_MM = 0.7
+"""White about words on a solved sheet."""
 SPREAD = 5.0
 """Degrees to either side that the limits of a distance are drawn."""
-
-
-@dataclass
-class Solution:
-    """What is drawn on one sheet: answers, what leads to them, limits, and words at a spot."""
-
-    lines: list[list[Spot]] = field(default_factory=list)
-    helps: list[list[Spot]] = field(default_factory=list)
-    areas: list[list[Spot]] = field(default_factory=list)
-    words: list[tuple[str, Spot]] = field(default_factory=list)
 
 
 def solved(paper: Paper) -> list[dict[str, Any]]:
@@ -82,28 +72,28 @@ def _draw(into: Solution, item: Item, where: Window) -> None:
     """Add the solution of a question, part by part."""
     question = item.question
     places = [(spot.easting, spot.northing) for spot in question.picture.spots]
-    spots = [_at(where, place) for place in places]
+    spots = [spot_at(where, place) for place in places]
     for label, name in labels(item).items():
         kind, key = question.chain.by_name[name].kind, question.values[name]
         limit, half = band_of(question, name).full, tolerance(question, name).full
         written = f"{label}  {question.written[name]}" + (f" ± {half}" if half else "")
         match kind:
             case OnSheet():
-                _pencilled(into, key, kind.sort, limit, where, question.picture, label)
+                draw(into, item, where)
             case Choice() if len(spots) > 1 and "roles" in question.givens:
                 letters = [spot.label for spot in question.picture.spots]
                 at = spots[letters.index(question.written[name])]
-                into.lines.append(_circle(at, 4.0))
+                into.lines.append(circle(at, 4.0))
                 into.words.append((written, at))
             case Bearing() if len(spots) == 2 and name in ("grid", "true"):
                 _bearing(into, spots[0], spots[1], kind.rounded(key), limit)
-                into.words.append((written, _middle(spots)))
+                into.words.append((written, middle(spots)))
             case Distance() if "coast" in question.givens:
                 _shore(into, question, where)
-                into.words.append((written, _middle(spots)))
+                into.words.append((written, middle(spots)))
             case Distance() if len(spots) > 1:
                 _way(into, spots, paper_mm(limit * kind.per_unit, where.scale))
-                into.words.append((written, _middle(spots[:2])))
+                into.words.append((written, middle(spots[:2])))
             case GridReference() if len(spots) == 1:
                 _reference(into, places[0], kind, limit, where)
                 into.words.append((written, spots[0]))
@@ -116,112 +106,50 @@ def _bearing(into: Solution, a: Spot, b: Spot, bearing: float, limit: float) -> 
     """Draw the line, the angle round from north, and the fan of bearings within the limit."""
     length = math.dist(a, b)
     into.lines.append([a, b])
-    into.helps += [[a, _off(a, 0, NORTH_MM)], _arc(a, min(ARC_MM, length), 0, bearing)]
-    into.areas.append([a, *_arc(a, length + BEYOND_MM, bearing - limit, bearing + limit)])
+    into.helps += [[a, off(a, 0, NORTH_MM)], arc(a, min(ARC_MM, length), 0, bearing)]
+    into.areas.append([a, *arc(a, length + BEYOND_MM, bearing - limit, bearing + limit)])
 
 
 def _way(into: Solution, spots: Sequence[Spot], limit_mm: float) -> None:
     """Draw the whole way, and at its end how much longer or shorter it may be measured."""
     into.lines += [[a, b] for a, b in pairwise(spots)]
     last, end = spots[-2:]
-    way, length = _towards(last, end), math.dist(last, end)
-    near, far = (
-        _arc(last, length + by, way - SPREAD, way + SPREAD) for by in (-limit_mm, limit_mm)
-    )
+    way, length = towards(last, end), math.dist(last, end)
+    near, far = (arc(last, length + by, way - SPREAD, way + SPREAD) for by in (-limit_mm, limit_mm))
     into.areas.append([*near, *reversed(far)])
 
 
 def _shore(into: Solution, question: Any, where: Window) -> None:
     """Draw the shore and where the dividers stand on it."""
     coast = question.givens["coast"]
-    into.lines.append([_at(where, tuple(point)) for point in coast.points])
+    into.lines.append([spot_at(where, tuple(point)) for point in coast.points])
     step = question.givens["short"]
     metres = float(step.split()[0]) if step.endswith(" m") else 0.0
     for point in walk(coast.points, metres).points if metres else ():
-        into.lines.append(_circle(_at(where, tuple(point)), PRICK_MM))
+        into.lines.append(circle(spot_at(where, tuple(point)), PRICK_MM))
 
 
 def _reference(
     into: Solution, spot: Place, kind: GridReference, limit: float, where: Window
 ) -> None:
     """Draw the way back to the square's own lines, and the squares that are near enough."""
-    at, size = _at(where, spot), float(10 ** (5 - kind.figures // 2))
+    at, size = spot_at(where, spot), float(10 ** (5 - kind.figures // 2))
     reach = limit if kind.rounding > 1 else 0.0
     east, north = (math.floor(metres / size) * size for metres in spot)
     low, high = -reach, size + reach
     box = ((low, low), (high, low), (high, high), (low, high))
-    into.areas.append([_at(where, (east + e, north + n)) for e, n in box])
+    into.areas.append([spot_at(where, (east + e, north + n)) for e, n in box])
     west, south = (math.floor(metres / 1000) * 1000 for metres in spot)
-    into.helps += [[at, _at(where, (west, spot[1]))], [at, _at(where, (spot[0], south))]]
-    into.lines.append(_circle(at, RING_MM))
+    into.helps += [[at, spot_at(where, (west, spot[1]))], [at, spot_at(where, (spot[0], south))]]
+    into.lines.append(circle(at, RING_MM))
 
 
 def _position(into: Solution, at: Spot, limit_mm: float, where: Window) -> None:
     """Draw the way to both borders, and how far off is near enough."""
     frame = where.frame
     into.helps += [[at, (frame.left, at[1])], [at, (at[0], frame.top)]]
-    into.areas.append(_circle(at, limit_mm))
-    into.lines.append(_circle(at, RING_MM))
-
-
-def _pencilled(
-    into: Solution,
-    key: Pencilled,
-    sort: str,
-    limit: float,
-    where: Window,
-    picture: SheetWindow,
-    label: str,
-) -> None:
-    """Draw a mark, line or circle that was asked for, and within what it may lie."""
-    grid = waters.load(picture.water).settings.grid
-    spots = [_at(where, tuple(map(float, to_grid(*place, grid)))) for place in key.places]
-    if sort == "line":
-        a, b = spots
-        into.lines.append([a, b])
-        side = _towards(a, b) + 90
-        into.areas.append([_off(x, side, by) for x, by in ((a, limit), (b, limit))])
-        into.areas[-1] += [_off(x, side, -limit) for x in (b, a)]
-    elif sort == "circle":
-        radius = paper_mm(key.radius_m, where.scale)
-        into.lines.append(_circle(spots[0], radius))
-        into.areas.append([*_circle(spots[0], radius + limit), *_circle(spots[0], radius - limit)])
-    else:
-        (x, y), arm = spots[0], pencil.ARM
-        into.lines += [[(x - arm, y - s * arm), (x + arm, y + s * arm)] for s in (1, -1)]
-        into.areas.append(_circle(spots[0], limit))
-    into.words.append((f"{label}  ± {limit:g} mm", _middle(spots)))
-
-
-# Geometry on the sheet --------------------------------------------------------------------------
-
-
-def _at(where: Window, place: Iterable[float]) -> Spot:
-    x, y = where.place(*place)
-    return float(x), float(y)
-
-
-def _off(spot: Spot, bearing: float, mm: float) -> Spot:
-    """Return the spot so many millimetres from another, along a bearing from the top of the sheet."""
-    t = math.radians(bearing)
-    return spot[0] + mm * math.sin(t), spot[1] - mm * math.cos(t)
-
-
-def _towards(a: Spot, b: Spot) -> float:
-    return math.degrees(math.atan2(b[0] - a[0], a[1] - b[1]))
-
-
-def _arc(middle: Spot, radius: float, first: float, last: float) -> list[Spot]:
-    count = max(2, math.ceil(abs(last - first) / 3))
-    return [_off(middle, float(t), radius) for t in np.linspace(first, last, count + 1)]
-
-
-def _circle(middle: Spot, radius: float) -> list[Spot]:
-    return _arc(middle, radius, 0, 360)
-
-
-def _middle(spots: Sequence[Spot]) -> Spot:
-    return tuple(map(float, np.mean(spots, axis=0)))  # type: ignore[return-value]
+    into.areas.append(circle(at, limit_mm))
+    into.lines.append(circle(at, RING_MM))
 
 
 # On paper ---------------------------------------------------------------------------------------
@@ -239,7 +167,11 @@ def _printed(
             "lines": solution.lines,
             "helps": solution.helps,
             "areas": solution.areas,
-            "words": [{"text": text, "left": b.left, "top": b.top} for text, b in words],
+            "halves": solution.halves,
+            "slips": solution.slips,
+            "words": [
+                {"text": text, "left": b.left + PAD_MM, "top": b.top + PAD_MM} for text, b in words
+            ],
         },
     }
 
@@ -250,7 +182,8 @@ def _settled(
     wishes = []
     for text, (x, y) in solution.words:
         width, height, _ = size_of(text, "pencil")
-        spots = sorted(around(x, y, width, height, 30.0, 2.0), key=lambda one: one[0])
+        sides = (width + 2 * PAD_MM, height + 2 * PAD_MM)
+        spots = sorted(around(x, y, *sides, 30.0, 2.0), key=lambda one: one[0])
         wishes.append(Wish(text, "pencil", tuple(spots)))
     crosses = [
         Box(x - pencil.ARM, y - pencil.ARM, x + pencil.ARM, y + pencil.ARM)
@@ -260,7 +193,13 @@ def _settled(
         Box(b["left"], b["top"], b["left"] + b["width"], b["top"] + b["height"])
         for b in sheet["marks"]["labels"]
     ]
-    taken = [*crosses, *names, *_beads(solution.lines), *_beads(solution.helps)]
+    taken = [
+        *crosses,
+        *names,
+        *_beads(solution.lines),
+        *_beads(solution.helps),
+        *_beads(solution.slips),
+    ]
     placed: dict[str, Box] = {}
     for hidden in ([*base(shown).names, *taken], taken, [*crosses, *names]):
         left = [wish for wish in wishes if wish.text not in placed]

@@ -16,7 +16,8 @@ from navlib.classroom.plan.plan import Asked, Plan
 from navlib.paper.fields import fields
 from navlib.paper.overlay import laid
 from navlib.paper.reasons import tolerance
-from navlib.paper.scheme import short_answer, usual_slips
+from navlib.paper.scheme import short_answer
+from navlib.paper.slips import usual_slips
 from navlib.paper.typeset import plain, typeset
 from navlib.paper.variants import Extract, Mark
 from navlib.pictures.drawn import tabulate

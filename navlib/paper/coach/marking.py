@@ -147,7 +147,10 @@ def hint(kind: Any) -> str:
     """Return how an answer of this kind is entered, in a few words."""
     match kind:
         case OnSheet():
-            return say("read off the sheet: a grid reference, or latitude and longitude")
+            return say(
+                "right, how far off (2 mm), a slip’s letter (b), or read off: a grid reference, or "
+                "latitude and longitude"
+            )
         case Choice(options=options):
             return say("the option: {letters}", {"letters": _either(letters(options))})
         case Order(items=items):

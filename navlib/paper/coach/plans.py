@@ -4,7 +4,6 @@ from typing import Any
 
 from navlib import questions, waters
 from navlib.paper.blueprint import Blueprint
-from navlib.paper.choosing import on_paper
 from navlib.paper.coach.drafts import Draft, blueprint_of
 from navlib.paper.frames import PAPER_MM
 from navlib.paper.lessons import title
@@ -64,7 +63,7 @@ def what_there_is() -> dict[str, Any]:
 
 
 def _kinds(topic: str) -> list[dict[str, Any]]:
-    types = (questions.question_type(kind) for kind in questions.kinds(topic) if on_paper(kind))
+    types = (questions.question_type(kind) for kind in questions.kinds(topic))
     return [
         {"kind": one.kind, "title": one.title, "level": one.level}
         for one in sorted(types, key=lambda one: one.level)

@@ -76,9 +76,13 @@ def _engine(url: str | Path) -> Engine:
 
 
 def _make_safe(connection: Any, _: Any) -> None:
-    """Have commits survive a crash of the machine, and begin transactions ourselves."""
+    """Have commits survive a crash of the machine and what is deleted be overwritten.
+
+    Transactions we begin ourselves.
+    """
     connection.isolation_level = None
-    for pragma in ("journal_mode = WAL", "synchronous = FULL", "foreign_keys = ON"):
+    safe = ("journal_mode = WAL", "synchronous = FULL", "foreign_keys = ON", "secure_delete = ON")
+    for pragma in safe:
         connection.execute(f"PRAGMA {pragma}")
 
 

@@ -105,6 +105,12 @@ class KeepForm:
         if not old:
             return say("No session ended longer ago than that: nothing would be deleted.")
         last = full(datetime.fromisoformat(old[0]["begun"]).astimezone().date())
+        if len(old) == 1:
+            return say(
+                "One session would be deleted with its answers, that of {day}. Press again to "
+                "delete it.",
+                {"day": last},
+            )
         return say(
             "{count} sessions would be deleted with their answers, the latest of {day}. Press again "
             "to delete them.",

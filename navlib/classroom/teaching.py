@@ -212,8 +212,8 @@ class Teaching:
 
     def forget(self, name: str) -> None:
         """Delete a learner with all that is kept about them."""
+        self.store.forget(name)  # first, so that a deletion cut short can be asked for again
         self._known(name, self.class_list.forget)
-        self.store.forget(name)
 
     def keep_days(self, days: int) -> int:
         """Delete sessions that ended longer ago than that; return how many."""

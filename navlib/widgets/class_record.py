@@ -13,7 +13,7 @@ class ClassRecord(FormPart):
         "The class record: who was there, how the class stands, what to open the next session with."
     )
     _esm = front("kit.js", "coach_parts.js", "class_record.js")
-    _css = front("kit.css", "coach.css", "coach_marks.css", "class_record.css")
+    _css = front("kit.css", "coach.css", "coach_plan.css", "coach_marks.css", "class_record.css")
 
 
 def page() -> ClassRecord:

@@ -16,6 +16,7 @@ from navlib.classroom.keep_form import KeepForm
 from navlib.classroom.keeping import ClassRecord, class_record, kinds_with
 from navlib.classroom.opening import proposals
 from navlib.classroom.record_out import csv_text, record_pdf
+from navlib.classroom.refusals import Missing
 
 SLIP = "variation-sign"
 FIRST, SECOND = 271_828, 314_159
@@ -137,3 +138,17 @@ def test_what_retention_would_delete_is_told_first(classes: Filed):
     assert form.face()["sessions"] == []
     with pytest.raises(ValueError, match="such as 365, not “soon”"):
         form.do("keep", {"days": "soon"}, lambda *_: None)
+
+
+def test_a_deletion_that_was_cut_short_can_be_asked_for_again(classes: Filed):
+    classes.class_list.forget("oskar-lund")  # here the power went off
+    with pytest.raises(Missing):
+        classes.forget("oskar-lund")
+    assert "oskar-lund" not in json.dumps([classes.record(n["id"]) for n in classes.sessions()])
+
+
+def test_what_was_deleted_is_not_left_in_the_file_of_the_database(classes: Filed):
+    classes.forget("oskar-lund")
+    classes.store.database.close()  # which empties the log of writes into the file
+    left = [path.read_bytes() for path in classes.folder.rglob("*") if path.is_file()]
+    assert not [content for content in left if b"oskar-lund" in content or b"Oskar" in content]

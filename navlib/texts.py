@@ -16,6 +16,8 @@ SCRIPTS = ("widgets/**/*.js", "classroom/web/*.js", "lab/labextensions/*/static/
 """Where the modules stand that a learner's browser runs."""
 REFUSALS = {"Unclear": 1, "Impossible": 1, "Unwritten": 1}
 """Errors on what a learner wrote, and which of their arguments says what is wrong."""
+NAMED = "LessonWords"
+"""What holds a title and a line on what it is, said where they are shown."""
 
 
 class Text(NamedTuple):
@@ -77,6 +79,10 @@ def _in_code() -> Iterator[Text]:
             if not isinstance(call, ast.Call) or not isinstance(call.func, ast.Name):
                 continue
             name = call.func.id
+            if name == NAMED:
+                yield from (
+                    Text(t, _place(path), call.lineno) for a in call.args for t in _strings(a)
+                )
             if (name != "say" and name not in REFUSALS) or len(call.args) <= REFUSALS.get(name, 0):
                 continue
             given = call.args[REFUSALS.get(name, 0)]

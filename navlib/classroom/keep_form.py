@@ -78,7 +78,7 @@ class KeepForm:
                 return {"says": self._older(_days(message))}
             case "keep":
                 gone = self.leading.classroom.keep_days(_days(message)) if self.leading.begun else 0
-                return {"says": say("Deleted: {count} sessions.", {"count": gone})}
+                return {"says": say("Sessions deleted: {count}.", {"count": gone})}
         return {}
 
     def _records(self) -> list[dict[str, Any]]:

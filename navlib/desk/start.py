@@ -22,6 +22,7 @@ from navlib.desk.ways import (
     way_back_to,
     way_to,
 )
+from navlib.language import say
 from navlib.record import Record, choose, chosen, forget, learners
 
 Face = dict[str, Any]
@@ -85,15 +86,19 @@ class Start:
         record = choose(str(content.get("name", "")))
         if chosen() != record.name:
             raise ValueError(
-                f"The choice cannot be kept in {record.path.parent}, so the lessons stay as they "
-                "are. Let this program write there, or set NAVLIB_RECORD to a file elsewhere."
+                say(
+                    "The choice cannot be kept in {folder}, so the lessons stay as they are. Let this "
+                    "program write there, or set NAVLIB_RECORD to a file elsewhere.",
+                    {"folder": record.path.parent},
+                )
             )
         self.record.close()
         self.record, self.note = record, record.note
         if not record.name:
-            return {"says": "Lessons that you open now are for the learner without a name."}
-        new = "" if record.name in known else "This name is new here. "
-        return {"says": f"{new}Lessons that you open now are for {record.name}."}
+            return {"says": say("Lessons that you open now are for the learner without a name.")}
+        says = say("Lessons that you open now are for {name}.", {"name": record.name})
+        new = "" if record.name in known else say("This name is new here.")
+        return {"says": f"{new} {says}".strip()}
 
     def do_forget(self, content: Mapping[str, Any]) -> Face:
         """Forget the learner chosen, name and answers."""
@@ -101,11 +106,13 @@ class Start:
         self.record.close()
         gone = forget(name)
         self.record = Record()
-        return {"says": f"{name or NOBODY} is forgotten, with {_answers(gone)}."}
+        told = {"name": name or say(NOBODY), "answers": _answers(gone)}
+        return {"says": say("{name} is forgotten, with {answers}.", told)}
 
     def do_delete(self, content: Mapping[str, Any]) -> Face:
         """Delete the answers of the learner chosen; the name stays."""
-        return {"says": f"Deleted: {_answers(self.record.delete())}."}
+        gone = _answers(self.record.delete())
+        return {"says": say("Deleted: {answers}.", {"answers": gone})}
 
     def do_export(self, content: Mapping[str, Any]) -> Face:
         """Give the learner a file with all that is kept, to be taken in on another machine."""
@@ -116,7 +123,10 @@ class Start:
         name = " ".join(str(content.get("name", "")).split())
         if not name:
             raise ValueError(
-                "Write your name first, such as Ina Holm: your instructor must know whose file it is."
+                say(
+                    "Write your name first, such as Ina Holm: your instructor must know whose file "
+                    "it is."
+                )
             )
         self.record.remember(HANDED_IN_AS, name)
         return self._file("hand-in", name, self.record.export(name))
@@ -125,17 +135,21 @@ class Start:
         """Take in a file that was saved on another machine."""
         new = self.record.take_in(str(content.get("text", "")))
         if not new:
-            return {"says": "All that is in this file is here already. Nothing was changed."}
-        return {"says": f"Taken in: {_answers(new)}. What was here before is here still."}
+            return {"says": say("All that is in this file is here already. Nothing was changed.")}
+        told = {"answers": _answers(new)}
+        return {"says": say("Taken in: {answers}. What was here before is here still.", told)}
 
     def _file(self, sort: str, name: str, text: str) -> Face:
         day = self.record.clock().date().isoformat()
         words = [sort, re.sub(r"\W+", "-", name).strip("-"), day]
         file = f"{'-'.join(word for word in words if word)}.json"
         kept = _answers(len(self.record.attempts()))
-        says = f"Saved: {file}, with {kept}. It is where your browser keeps what you download."
+        says = say(
+            "Saved: {file}, with {answers}. It is where your browser keeps what you download.",
+            {"file": file, "answers": kept},
+        )
         if sort == "hand-in":
-            says += " Give it to your instructor, by e-mail or on a stick."
+            says += " " + say("Give it to your instructor, by e-mail or on a stick.")
         return {"says": says, "file": {"name": file, "text": text}}
 
     def _open_anew(self) -> None:
@@ -149,7 +163,7 @@ class Start:
 
     def _next(self, standing: Face, first: bool) -> Face:
         to = standing["next"]
-        reason = BEGIN if first else to["reason"]
+        reason = say(BEGIN) if first else to["reason"]
         return {**way(to["topic"], to["place"]), "reason": reason}
 
     def _last(self, standing: Face) -> Face | None:
@@ -162,7 +176,7 @@ class Start:
         checkpoint = stand["checkpoint"]
         return {
             "title": title(topic),
-            "about": LESSONS[topic].about,
+            "about": say(LESSONS[topic].about),
             "to": way_to(topic),
             "sure": stand["sure"],
             "kinds": stand["kinds"],
@@ -183,15 +197,17 @@ _ACTIONS = ("choose", "forget", "delete", "export", "hand_in", "take_in")
 
 
 def _page(to: str, words: LessonWords) -> Face:
-    return {"to": to, "title": words.title, "about": words.about}
+    return {"to": to, "title": say(words.title), "about": say(words.about)}
 
 
 def _answers(count: int) -> str:
-    return "one answer" if count == 1 else f"{count} answers"
+    return say("one answer") if count == 1 else say("{count} answers", {"count": count})
 
 
 def _since(days: int | None) -> str:
     """Return how long ago something was; "" for never."""
     if days is None:
         return ""
-    return ("today", "yesterday")[days] if days < 2 else f"{days} days ago"
+    if days < 2:
+        return say("yesterday") if days else say("today")
+    return say("{days} days ago", {"days": days})

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from navlib import questions
 from navlib.desk.mixed import TOPIC as MIXED
+from navlib.language import say
 from navlib.questions.deck import DECK
 
 
@@ -65,6 +66,7 @@ _HEADINGS = {
 }
 """Under which heading of a lesson the cards of a place stand; a lesson's own beginning has none."""
 
+_PLACES = {"practice": "practice", "checkpoint": "checkpoint"}
 _DO = {"lesson": "Begin the lesson", "practice": "Practise", "checkpoint": "Take the checkpoint"}
 
 
@@ -76,14 +78,14 @@ def way_to(topic: str, sort: str = "lesson") -> str:
 
 def way(topic: str, sort: str) -> dict[str, str]:
     """Return the link to a place in a lesson, what to do there, and the same with its title."""
-    do = _DO[sort]
+    do = say(_DO[sort])
     words = title(topic) if (topic, sort) == (MIXED, "practice") else f"{do}: {title(topic)}"
     return {"to": way_to(topic, sort), "do": do, "words": words}
 
 
 def title(topic: str) -> str:
     """Return what the lesson of a topic is called."""
-    return LESSONS[topic].title if topic in LESSONS else topic
+    return say(LESSONS[topic].title) if topic in LESSONS else topic
 
 
 def way_back_to(place: str) -> dict[str, str] | None:
@@ -96,11 +98,8 @@ def way_back_to(place: str) -> dict[str, str] | None:
     sort, _, number = rest.partition("/")
     if topic not in (*questions.topics(), MIXED) or sort not in _HEADINGS:
         return None
-    where = {
-        "exercise": f"exercise {number}",
-        "practice": "practice",
-        "checkpoint": "checkpoint",
-    }[sort]
+    numbered = sort == "exercise"
+    where = say("exercise {number}", {"number": number}) if numbered else say(_PLACES[sort])
     shown = title(topic) if (topic, sort) == (MIXED, "practice") else f"{title(topic)}: {where}"
     card = f"#{place}" if sort == "exercise" else ""
     return {"to": way_to(topic, sort) + card, "words": shown}

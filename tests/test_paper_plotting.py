@@ -27,8 +27,11 @@ from navlib.paper.reasons import band_of
 from navlib.paper.results import class_list, item_findings
 from navlib.paper.scheme import item_scheme, scheme_pdf
 from navlib.paper.sitting import Sitting
+from navlib.paper.solutions import solved
 from navlib.pictures import drawn
 from navlib.sheets.chart.frame import true_latitude
+from navlib.sheets.lettering import size_of
+from navlib.sheets.window import Box
 
 CHART = ("kessoray", "sea chart", 75_000, "A4")
 ON_CHART = ("bearings.plot-course", "distance.plot-circle", "position.plot-report")
@@ -132,6 +135,28 @@ def test_solutions_lie_true_on_the_sheet(sheet):
     assert np.array(spots) - spots[0] == pytest.approx(on_page(base, places), abs=0.2)
 
 
+def test_words_on_a_crowded_sheet_hide_no_answer_and_lead_to_what_they_speak_of():
+    """Four drawings on one chart, with twenty slips between them."""
+    kinds = ("plot-course", "plot-fix"), ("plot-report",), ("plot-circle",)
+    named = zip(("bearings", "position", "distance"), kinds, strict=True)
+    asked = [f"{topic}.{kind}" for topic, each in named for kind in each]
+    rows = tuple(Row(n, k.split(".")[0], (k,), 3, 0, 4.0) for n, k in enumerate(asked, 1))
+    (paper,) = build(replace(plan(CHART), name="crowded", rows=rows), b"s", 1)
+    (sheet,) = solved(paper)
+    shown = sheet["solution"]
+    boxes = []
+    for word in shown["words"]:
+        width, height, _ = size_of(word["text"], "pencil")
+        boxes.append(Box(word["left"], word["top"], word["left"] + width, word["top"] + height))
+    marks = [np.mean(line, axis=0) for line in shown["lines"] if math.dist(*line[:2]) < 6]
+    assert len(boxes) > 20
+    assert len(marks) > 3
+    assert not [at for at in marks for box in boxes if box.holds(*at)]
+    assert not [b for k, b in enumerate(boxes) for other in boxes[:k] if b.overlaps(other)]
+    for start, _ in shown["leaders"]:
+        assert any(box.holds(*start, -1.0) for box in boxes)
+
+
 def earned(item, text):
     (part,) = award(item, {item.question.asks[0]: text}).parts
     return part
@@ -148,9 +173,10 @@ def test_what_is_seen_by_eye_is_marked_as_what_is_drawn(item):
     far = earned(item, "40 mm")  # which way is not known, so no slip is
     assert (far.outcome, far.slips) == ("wrong", ())
     assert "cannot be seen" in far.says[0]
-    nothing = earned(item, "-")
-    assert (nothing.marks, nothing.decide) == (0, False)
-    assert nothing.says == ("Nothing is drawn on the sheet.",)
+    for text in ("-", "none", "Nothing"):
+        nothing = earned(item, text)
+        assert (nothing.marks, nothing.decide) == (0, False)
+        assert nothing.says == ("Nothing is drawn on the sheet.",)
     kind = item.question.chain.by_name[name].kind
     assert earned(item, kind.exactly(item.question.values[name])).outcome == "right"
 

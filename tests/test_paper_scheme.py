@@ -17,12 +17,17 @@ from navlib import questions
 from navlib.kinds.choices import Choice
 from navlib.paper.awards import labels, script
 from navlib.paper.binding import bind
+from navlib.paper.building import build
 from navlib.paper.grid import grid_pdf
-from navlib.paper.moderation import checks, moderation_pdf, nearest_slip
+from navlib.paper.luck import nearest_slip
+from navlib.paper.moderation import checks, moderation_pdf
+from navlib.paper.practising import plain_words
 from navlib.paper.printed import paper_pdf
+from navlib.paper.reading import read
 from navlib.paper.reasons import follows, ladder, tolerance
 from navlib.paper.scheme import item_scheme, scheme, scheme_pdf
 from navlib.paper.sitting import Sitting
+from navlib.paper.solutions import solved
 from navlib.paper.variants import Extract, Item, Mark
 from navlib.questions.picture import Spot
 
@@ -188,6 +193,31 @@ def test_drawn_solutions_lie_true_on_their_sheets(drawn):
             line = round(one.question.givens["line"])  # the limits lie about the key as written
             off = sorted((edge - line + 180) % 360 - 180 for edge in edges)
             assert off == pytest.approx([-limit, limit], abs=0.2)
+
+
+@pytest.mark.parametrize("large", [False, True], ids=["usual print", "large print"])
+def test_no_words_run_into_each_other_and_no_slip_stands_alone_on_a_page(large):
+    """Over tides, which has the widest tables; each page is read by the places of its letters."""
+    (paper,) = build(read("tides"), b"a secret", 1)
+    slips = {plain_words(slip.slip) for one in scheme(paper) for slip in one.slips}
+    few = {n.item.number for n in scheme(paper) if len(n.slips) < 2}
+    with pdfplumber.open(io.BytesIO(scheme_pdf(paper, large=large))) as document:
+        for page in document.pages[: len(document.pages) - len(solved(paper))]:
+            words = page.extract_words(x_tolerance=1.5)
+            for k, one in enumerate(words):
+                for other in words[k + 1 :]:
+                    across = min(one["x1"], other["x1"]) - max(one["x0"], other["x0"])
+                    down = min(one["bottom"], other["bottom"]) - max(one["top"], other["top"])
+                    assert across < 0.5 or down < 3, (page.page_number, one["text"], other["text"])
+            lines = page.extract_text().splitlines()
+            assert "Question" not in lines[-2], "a heading at the end of a page"
+            tables = "\n".join(lines).split("Usual slip")[1:]
+            for table in tables:
+                number = int(re.search(r"(\d+)[a-z]?\s+(?:written|gets|\d+[a-z])", table)[1])
+                rows = [
+                    line for line in table.splitlines() if line.split(":")[0].rstrip("* ") in slips
+                ]
+                assert len(rows) > 1 or number in few, (page.page_number, table)
 
 
 def test_the_same_paper_gives_the_same_bytes_and_nothing_is_missing():

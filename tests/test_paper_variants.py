@@ -21,6 +21,7 @@ from navlib.paper.features import features
 from navlib.paper.filling import CannotFill
 from navlib.paper.moderating import difficulty, table
 from navlib.paper.reading import read, ready_made
+from navlib.paper.scheme import item_scheme
 from navlib.questions.picture import SheetWindow, TidePage
 
 COUNT = int(os.environ.get("NAVLIB_VARIANTS", "6"))
@@ -58,6 +59,15 @@ def test_no_two_papers_have_the_same_answers_and_neighbours_share_none(name):
             mine, others = one.question.answers, other.question.answers
             assert mine != others
             assert not [part for part in mine if mine[part] == others[part] and part not in few]
+
+
+@pytest.mark.parametrize("name", ready_made())
+def test_no_slip_is_rounded_into_half_marks(name):
+    """By the marker itself: what each slip writes down is never near the key by luck."""
+    for items in by_row(name):
+        for item in items:
+            answers = [(s.slip, a) for s in item_scheme(item).slips for a in s.answers]
+            assert not [told for told in answers if told[1].outcome == "near"], item.question.kind
 
 
 @pytest.mark.parametrize("name", ["bearings-and-variation", "tides", "warm-up"])

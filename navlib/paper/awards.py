@@ -10,7 +10,7 @@ from navlib.chain.step import Slip, Step
 from navlib.kinds.places import Position
 from navlib.marking import Diagnosis, Marked, Outcome, PartMarked, mark
 from navlib.notation import tidy
-from navlib.paper.by_eye import plotted, seen_by_eye, slip_named
+from navlib.paper.by_eye import none_drawn, plotted, seen_by_eye, slip_named
 from navlib.paper.fields import NOTATION
 from navlib.paper.scripts import HALF, ItemAward, Overrule, PartAward, Script, Split, to_halves
 from navlib.paper.variants import Item, Paper
@@ -71,7 +71,9 @@ def award(
     written.
     """
     question, lie = seen_by_eye(item.question), split(item)
-    blank = {name for name in question.asks if tidy(answers.get(name, "")) in BLANK}
+    seen = {name: tidy(answers.get(name, "")) for name in question.asks}
+    blank = {name for name, text in seen.items() if text in BLANK}
+    blank |= {plotted(question)} if none_drawn(question, seen) else set()
     written = {name: "" if name in blank else answers[name] for name in question.asks}
     marked = _told(question, _carried(question, mark(question, written)))
     held = _held(question, marked, unshown=working == 0 and lie.working > 0)

@@ -22,6 +22,8 @@ from navlib.waters import Place
 
 RIGHT = frozenset({"right", "ok", "✓", "✔"})
 """How a marker writes that what is drawn lies where it should (in its tidied form)."""
+NONE = frozenset({"none", "nothing"})
+"""How a marker writes that nothing is drawn, besides a dash."""
 _OFF = re.compile(r"(\d{1,3}(?:[.,]\d+)?)\s*(mm|cm)?")
 
 
@@ -85,6 +87,11 @@ def plotted(question: Question) -> str:
     """Return the name of the part that is drawn on the sheet; empty if none is."""
     kinds = question.chain.by_name
     return next((name for name in question.asks if isinstance(kinds[name].kind, OnSheet)), "")
+
+
+def none_drawn(question: Question, seen: Mapping[str, str]) -> bool:
+    """Return whether a marker, in what was `seen` by name of part, says that nothing is drawn."""
+    return seen.get(plotted(question), "").casefold() in NONE
 
 
 def drawn_spots(question: Question) -> tuple[Place, ...]:

@@ -16,6 +16,7 @@ from navlib.paper.features import MOST_ON_A_WAY, features
 from navlib.paper.filling import CannotFill, Unfit, why
 from navlib.paper.frames import PaperSheet, choose_sheet
 from navlib.paper.lots import ends_of, keeps, lot, lot_number
+from navlib.paper.luck import lucky
 from navlib.paper.variants import Extract, Item, Mark, Paper
 from navlib.questions import held
 from navlib.questions.held import NothingHeld
@@ -108,6 +109,8 @@ class Draft:
                     continue
                 if not fair(asked.chain, question.givens, asked.prompts):
                     raise Unfit("slips that cannot be told apart")
+                if lucky(question):
+                    raise Unfit("a slip that would earn marks by luck")
             except NothingHeld:
                 refused["no places for it on the sheet, or no day"] += 1
                 places.remove(sheet)

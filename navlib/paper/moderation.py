@@ -11,16 +11,14 @@ from navlib.paper.awards import labels
 from navlib.paper.choosing import measured
 from navlib.paper.features import COUNTED, IN_WORDS, Bands, features
 from navlib.paper.lessons import question_title, title
+from navlib.paper.luck import lucky, nearest_slip
 from navlib.paper.planning import plan
 from navlib.paper.printed import SHORT, instructions, where
-from navlib.paper.reasons import band_of, before
 from navlib.paper.typeset import plain, typeset
 from navlib.paper.variants import Paper
 
 MOST_WORDS = 900
 """Words of a paper beyond which reading is tested, not navigation; common practice."""
-EARNS = 2.0
-"""Widths of the band for all marks within which an answer earns half of them."""
 _YES, _NO, _NONE = "✓", "✗", "–"
 _FAR = 99.9  # from here on it does not matter how far
 
@@ -79,27 +77,6 @@ def same_papers(papers: Sequence[Paper]) -> tuple[tuple[str, str], ...]:
     """Return the codes of any two papers with the same answers throughout."""
     answers = {p.code: [list(i.question.answers.values()) for i in p.items] for p in papers}
     return tuple((a, b) for a, b in combinations(answers, 2) if answers[a] == answers[b])
-
-
-def nearest_slip(question: Question) -> float:
-    """Return how far the nearest slip lies from the key, in widths of the band for all marks.
-
-    Both as they are written down. Above 2 no slip earns marks; a choice or an order has no width and
-    is left out.
-    """
-    chain, nearest = question.chain, float("inf")
-    for asked in question.asks:
-        kind, fixed = chain.by_name[asked].kind, before(question, asked)
-        if not kind.write_width(1.0):
-            continue
-        key = kind.rounded(chain.run(question.givens, fixed=fixed)[asked])
-        full = band_of(question, asked).full
-        for step in chain.upstream(asked, fixed):
-            for slip in step.slips:
-                end = chain.run(question.givens, {step.name: slip}, fixed=fixed)[asked]
-                if end is not None:
-                    nearest = min(nearest, abs(kind.apart(kind.rounded(end), key)) / full)
-    return nearest
 
 
 def moderation_pdf(papers: Sequence[Paper]) -> bytes:
@@ -173,17 +150,17 @@ def checks(papers: Sequence[Paper]) -> Iterator[tuple[str, str]]:
         if unfair
         else "Every usual slip can be told from the key and from every other slip.",
     )
-    lucky = [
+    earning = [
         f"{item.number} of {paper.code}"
         for paper in papers
         for item in paper.items
-        if nearest_slip(item.question) <= EARNS + 1e-6
+        if lucky(item.question)
     ]
     yield (
-        _NO if lucky else _YES,
-        f"A slip, rounded as it is written, comes near enough for half marks: {', '.join(lucky)}. "
+        _NO if earning else _YES,
+        f"A slip, rounded as it is written, comes near enough for half marks: {', '.join(earning)}. "
         "The mark scheme names it."
-        if lucky
+        if earning
         else "No slip comes near enough to earn marks by luck.",
     )
     words = [words_to_read(paper) for paper in papers]

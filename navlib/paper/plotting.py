@@ -9,8 +9,8 @@ from navlib.kinds.marks import OnSheet, Pencilled
 from navlib.paper.awards import award, labels, split
 from navlib.paper.by_eye import plotted, slip_ends
 from navlib.paper.reasons import band_of
-from navlib.paper.scripts import to_halves, write_marks
-from navlib.paper.strokes import Solution, Spot, arc, circle, off, spot_at, towards
+from navlib.paper.scripts import write_marks
+from navlib.paper.strokes import Solution, Spot, arc, circle, cut, off, spot_at, towards
 from navlib.paper.variants import Item
 from navlib.questions.plotted import on_grid
 from navlib.sheets import pencil
@@ -31,8 +31,7 @@ def draw(into: Solution, item: Item, where: Window) -> None:
     into.lines += _shape(kind, key, right, where, pencil.ARM)
     into.areas.append(_around(kind, key, right, where, band.full))
     into.halves.append(_around(kind, key, right, where, band.part))
-    full, half = write_marks(most), write_marks(to_halves(most / 2, most))
-    says = f"{label} ± {band.full:g} mm [{full}], ± {band.part:g} mm [{half}]"
+    says = f"{label} ± {band.full:g} mm [{write_marks(most)}]"
     into.words.append((says, _named_at(kind, key, right, where)))
     if kind.sort == "mark":
         seen = [(spot.easting, spot.northing) for spot in question.picture.spots]
@@ -96,27 +95,11 @@ def _inside(line: list[Spot], frame: Box) -> list[list[Spot]]:
     """Return the pieces of a line that lie within the frame."""
     pieces: list[list[Spot]] = []
     for a, b in pairwise(line):
-        cut = _cut(a, b, frame)
-        if cut is None:
+        piece = cut(a, b, frame)
+        if piece is None:
             continue
-        if pieces and math.dist(pieces[-1][-1], cut[0]) < 1e-6:
-            pieces[-1].append(cut[1])
+        if pieces and math.dist(pieces[-1][-1], piece[0]) < 1e-6:
+            pieces[-1].append(piece[1])
         else:
-            pieces.append([*cut])
+            pieces.append([*piece])
     return pieces
-
-
-def _cut(a: Spot, b: Spot, frame: Box) -> tuple[Spot, Spot] | None:
-    """Return the part of a stroke within the frame; None if there is none (Liang and Barsky 1984)."""
-    (dx, dy), low, high = (b[0] - a[0], b[1] - a[1]), 0.0, 1.0
-    sides = ((-dx, a[0] - frame.left), (dx, frame.right - a[0]))
-    for towards_side, room in (*sides, (-dy, a[1] - frame.top), (dy, frame.bottom - a[1])):
-        if towards_side == 0 and room < 0:
-            return None
-        if towards_side < 0:
-            low = max(low, room / towards_side)
-        elif towards_side > 0:
-            high = min(high, room / towards_side)
-    if low >= high:
-        return None
-    return (a[0] + low * dx, a[1] + low * dy), (a[0] + high * dx, a[1] + high * dy)

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import Any, Literal
 
 from navlib.paper.awards import labels
+from navlib.paper.by_eye import plotted
 from navlib.paper.fields import fields
 from navlib.paper.overlay import base, laid, paper_for, title
 from navlib.paper.typeset import code_square, plain, typeset
@@ -102,6 +103,11 @@ def instructions(paper: Paper, large: bool = False) -> list[str]:
         told.append(
             "Draw on the sheets in pencil and leave your lines in. Hand the sheets in with the paper, "
             "your number on each."
+            + (
+                " Write the number of the question beside what it asks you to draw."
+                if any(plotted(item.question) for item in paper.items)
+                else ""
+            )
         )
     if large and paper.extracts:
         told.append(

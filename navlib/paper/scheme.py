@@ -182,8 +182,7 @@ def _printed(one: ItemScheme) -> dict[str, Any]:
         "parts": [
             {
                 "label": part.label,
-                "prompt": part.prompt,
-                "key": _key(question, part),
+                **_key(question, part),
                 "full": part.tolerance.full,
                 "half": part.tolerance.half if part.marks > 0 else "",
                 "why": part.tolerance.why,
@@ -199,10 +198,11 @@ def _printed(one: ItemScheme) -> dict[str, Any]:
     }
 
 
-def _key(question: Question, part: PartScheme) -> str:
+def _key(question: Question, part: PartScheme) -> dict[str, str]:
+    """Return the answer and what was asked; of a drawing its places stand with the latter."""
     if isinstance(question.chain.by_name[part.name].kind, OnSheet):
-        return f"as drawn on the solved sheet: {part.key}"
-    return part.key
+        return {"key": "as drawn on the solved sheet", "prompt": f"{part.prompt}: {part.key}"}
+    return {"key": part.key, "prompt": part.prompt}
 
 
 def short_answer(question: Question, name: str, text: str) -> str:

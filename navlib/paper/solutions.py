@@ -7,6 +7,7 @@ which an answer earns all marks a grey area. Plotting questions are drawn by `pl
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
@@ -23,7 +24,7 @@ from navlib.paper.awards import labels
 from navlib.paper.overlay import base, laid
 from navlib.paper.plotting import draw
 from navlib.paper.reasons import band_of, tolerance
-from navlib.paper.strokes import Solution, Spot, arc, circle, middle, off, spot_at, towards
+from navlib.paper.strokes import Solution, Spot, arc, circle, cut, middle, off, spot_at, towards
 from navlib.paper.variants import Item, Paper
 from navlib.pictures import drawn
 from navlib.questions.picture import SheetWindow
@@ -41,6 +42,10 @@ RING_MM, PRICK_MM = 2.4, 0.7
 """About a place that is read off: inside its label, outside its cross; and where dividers stood."""
 PAD_MM = 0.7
 """White about words on a solved sheet."""
+REACH_MM, BESIDE_MM = 36.0, 3.0
+"""How far from what they speak of words may stand, and from where on a line leads there."""
+PLACES = 12
+"""Boxes for words that are tried until the line from them runs free."""
 SPREAD = 5.0
 """Degrees to either side that the limits of a distance are drawn."""
 
@@ -160,7 +165,7 @@ def _printed(
 ) -> dict[str, Any]:
     """Return lines, areas and words for the template, words where they hide least."""
     words = _settled(solution, sheet, shown, where)
-    said = "; ".join(text for text, _ in words)
+    said = "; ".join(text for text, _, _ in words)
     return {
         "alt": f"{sheet['alt']} Solutions drawn: {said}.",
         "solution": {
@@ -170,20 +175,23 @@ def _printed(
             "halves": solution.halves,
             "slips": solution.slips,
             "words": [
-                {"text": text, "left": b.left + PAD_MM, "top": b.top + PAD_MM} for text, b in words
+                {"text": text, "left": b.left + PAD_MM, "top": b.top + PAD_MM}
+                for text, b, _ in words
             ],
+            "leaders": [line for _, box, spot in words if (line := _leader(box, spot))],
         },
     }
 
 
 def _settled(
     solution: Solution, sheet: dict[str, Any], shown: SheetWindow, where: Window
-) -> list[tuple[str, Box]]:
-    wishes = []
-    for text, (x, y) in solution.words:
+) -> list[tuple[str, Box, Spot]]:
+    """Return words with their boxes and what they speak of: the shortest first, nearest to it."""
+    wishes, spoken_of = [], dict(solution.words)
+    for text, (x, y) in sorted(spoken_of.items(), key=lambda one: len(one[0])):
         width, height, _ = size_of(text, "pencil")
         sides = (width + 2 * PAD_MM, height + 2 * PAD_MM)
-        spots = sorted(around(x, y, *sides, 30.0, 2.0), key=lambda one: one[0])
+        spots = sorted(around(x, y, *sides, REACH_MM, 2.0), key=lambda one: one[0])
         wishes.append(Wish(text, "pencil", tuple(spots)))
     crosses = [
         Box(x - pencil.ARM, y - pencil.ARM, x + pencil.ARM, y + pencil.ARM)
@@ -193,19 +201,40 @@ def _settled(
         Box(b["left"], b["top"], b["left"] + b["width"], b["top"] + b["height"])
         for b in sheet["marks"]["labels"]
     ]
-    taken = [
-        *crosses,
-        *names,
-        *_beads(solution.lines),
-        *_beads(solution.helps),
-        *_beads(solution.slips),
-    ]
+    answers = [*crosses, *names, *_beads(solution.lines)]
+    taken = [*answers, *_beads([*solution.helps, *solution.slips, *solution.halves])]
     placed: dict[str, Box] = {}
-    for hidden in ([*base(shown).names, *taken], taken, [*crosses, *names]):
-        left = [wish for wish in wishes if wish.text not in placed]
-        clear = [*hidden, *placed.values()]
-        placed |= {one.text: one.box for one in settle(left, clear, where.frame)}
-    return [(wish.text, placed.get(wish.text, wish.spots[0][1])) for wish in wishes]
+    for hidden in ([*base(shown).names, *taken], taken, answers, [*crosses, *names]):
+        for wish in (wish for wish in wishes if wish.text not in placed):
+            clear = (hidden, list(placed.values()))
+            if box := _clear_box(wish, spoken_of[wish.text], *clear, where.frame):
+                placed[wish.text] = box
+    return [
+        (one.text, placed.get(one.text, one.spots[0][1]), spoken_of[one.text]) for one in wishes
+    ]
+
+
+def _clear_box(
+    wish: Wish, spot: Spot, hidden: list[Box], words: list[Box], frame: Box
+) -> Box | None:
+    """Return a box for words over nothing, whose leader runs under no other words; None if none."""
+    spots = wish.spots
+    for _ in range(PLACES):
+        found = settle([replace(wish, spots=spots)], [*hidden, *words], frame)
+        if not found:
+            return None
+        box, line = found[0].box, _leader(found[0].box, spot)
+        if line is None or not any(cut(*line, other) for other in words):
+            return box
+        spots = spots[1 + next(k for k, one in enumerate(spots) if one[1] == box) :]
+    return None
+
+
+def _leader(box: Box, spot: Spot) -> tuple[Spot, Spot] | None:
+    """Return a line from words to what they speak of; None where they stand beside it."""
+    x, y = spot
+    nearest = (min(max(x, box.left), box.right), min(max(y, box.top), box.bottom))
+    return (nearest, spot) if math.dist(nearest, spot) > BESIDE_MM else None
 
 
 def _beads(lines: list[list[Spot]]) -> list[Box]:

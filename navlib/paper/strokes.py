@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from navlib.sheets.window import Window
+from navlib.sheets.window import Box, Window
 
 Spot = tuple[float, float]
 
@@ -57,3 +57,19 @@ def circle(about: Spot, radius: float) -> list[Spot]:
 def middle(spots: Sequence[Spot]) -> Spot:
     """Return the spot in the middle of others."""
     return tuple(map(float, np.mean(spots, axis=0)))  # type: ignore[return-value]
+
+
+def cut(a: Spot, b: Spot, box: Box) -> tuple[Spot, Spot] | None:
+    """Return the part of a stroke within a box; None if there is none (Liang and Barsky 1984)."""
+    (dx, dy), low, high = (b[0] - a[0], b[1] - a[1]), 0.0, 1.0
+    sides = ((-dx, a[0] - box.left), (dx, box.right - a[0]))
+    for towards_side, room in (*sides, (-dy, a[1] - box.top), (dy, box.bottom - a[1])):
+        if towards_side == 0 and room < 0:
+            return None
+        if towards_side < 0:
+            low = max(low, room / towards_side)
+        elif towards_side > 0:
+            high = min(high, room / towards_side)
+    if low >= high:
+        return None
+    return (a[0] + low * dx, a[1] + low * dy), (a[0] + high * dx, a[1] + high * dy)

@@ -3,10 +3,8 @@
     python tests/bench/load_classroom.py [--seconds 120] [--rate 10] [--learners 30] [--postgresql]
 
 A real hub gives the tokens; answers go straight to the service (`--through-the-proxy`: by the
-front door). With `--kernel` the instructor looks on from a real kernel, which gets SIGKILL half way;
-one begun anew must see the same class. Prints p50, p95 and p99 of the time from sending to reply,
-retries included, and fails if an answer was lost or counted twice. The service gets SIGKILL after a
-third and two thirds of the time.
+front door). Prints p50, p95 and p99 of the time from sending to reply, retries included, and fails if
+an answer was lost or counted twice. The service gets SIGKILL after a third and two thirds of the time.
 """
 
 import argparse
@@ -27,34 +25,9 @@ import httpx
 sys.path.insert(0, str(Path(__file__).parent.parent / "classroom"))
 
 from databases import postgresql
-from hall import (
-    PLAIN,
-    WORD,
-    Browser,
-    Caller,
-    Hall,
-    come_in,
-    kernel_of,
-    open_hall,
-    sit_down,
-    wait_for,
-)
+from hall import PLAIN, WORD, Caller, Hall, come_in, open_hall, wait_for
 
 KIND = "bearings.true-to-magnetic"
-
-LEAD = """
-import os, threading, time
-from navlib.classroom.client import connect
-from navlib.classroom.running import Running
-from navlib.classroom.served import Served
-running = Running(Served(connect()), {session})
-def look():
-    while True:
-        running.desk()
-        time.sleep(1)
-threading.Thread(target=look, daemon=True).start()
-print(os.getpid(), running.desk()["face"]["joined"])
-"""
 
 
 def main() -> None:
@@ -76,31 +49,19 @@ def arguments() -> argparse.Namespace:
     parser.add_argument("--rate", type=float, default=10)
     parser.add_argument("--learners", type=int, default=30)
     parser.add_argument("--kills", type=int, default=2)
-    parser.add_argument("--kernel", action="store_true")
     parser.add_argument("--postgresql", action="store_true")
     parser.add_argument("--through-the-proxy", action="store_true")
     return parser.parse_args()
 
 
 def token(hall: Hall, name: str, word: str = WORD) -> str:
-    return token_of(come_in(hall, name, word), name)
-
-
-def token_of(browser: Browser, name: str) -> str:
-    made = browser.ask_hub("POST", f"users/{name}/tokens", json={})
+    made = come_in(hall, name, word).ask_hub("POST", f"users/{name}/tokens", json={})
     return str(made.json()["token"])
-
-
-def lead(browser: Browser, session: int) -> tuple[int, int]:
-    """Look on from a new kernel of the instructor's; return its process and how many it sees."""
-    pid, joined = kernel_of(browser, "instructor").run(LEAD.format(session=session)).split()
-    return int(pid), int(joined)
 
 
 def run(hall: Hall, given: argparse.Namespace) -> tuple[list[float], set[str], list[str]]:
     """Return how long each answer took, the keys sent, and the keys kept."""
-    browser = come_in(hall, "instructor", hall.staff_word)
-    teach = Caller(hall.root, token_of(browser, "instructor"))
+    teach = Caller(hall.root, token(hall, "instructor", hall.staff_word))
     session = teach.post("sessions", {"title": "Load"})["id"]
     asked = teach.post(f"sessions/{session}/questions", {"kind": KIND, "open": True})["id"]
     names = [f"learner-{n:02}" for n in range(given.learners)]
@@ -133,12 +94,6 @@ def run(hall: Hall, given: argparse.Namespace) -> tuple[list[float], set[str], l
                 sent.add(key)
                 at += apart * source.uniform(0.5, 1.5)
 
-    if given.kernel:
-        sit_down(browser, "instructor")
-        led = lead(browser, session)
-        end = time.monotonic() + given.seconds  # the server took its time to start
-        killing = threading.Timer(given.seconds / 2, os.kill, (led[0], signal.SIGKILL))
-        killing.start()
     threads = [threading.Thread(target=learner, args=(name,)) for name in names]
     stop = threading.Event()
     boards = threading.Thread(target=watch, args=(teach, asked, stop))
@@ -153,11 +108,6 @@ def run(hall: Hall, given: argparse.Namespace) -> tuple[list[float], set[str], l
         thread.join()
     stop.set()
     boards.join()
-    if given.kernel:
-        killing.join()
-        again = lead(browser, session)
-        assert again[0] != led[0]
-        assert again[1] == led[1] == given.learners, "the class looks different from a new kernel"
     return took, sent, kept_keys(hall, given, session, teach)
 
 

@@ -5,8 +5,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from difflib import get_close_matches
+from typing import TypeVar
 
 import yaml
+
+Name = TypeVar("Name", bound=str)
+"""Names of which one is meant."""
 
 
 @dataclass(frozen=True, order=True)
@@ -164,8 +168,8 @@ class Nodes:
         return day
 
     def one_of(
-        self, node: yaml.Node | None, what: str, known: Sequence[str], given: str | None = None
-    ) -> str | None:
+        self, node: yaml.Node | None, what: str, known: Sequence[Name], given: str | None = None
+    ) -> Name | None:
         """Return which of the known names is meant; None if none is."""
         if node is None:
             return None

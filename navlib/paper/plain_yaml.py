@@ -1,12 +1,12 @@
 """A file in YAML as a person writes it: its nodes, or what keeps it from being read, by its line."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
 import yaml
 
-from navlib.paper.nodes import Problem
+from navlib.paper.nodes import Problem, did_you_mean
 
 LONGEST_FILE = 100_000
 
@@ -17,6 +17,25 @@ class NotYaml(ValueError):
     def __init__(self, problem: Problem) -> None:
         self.problem = problem
         super().__init__(f"line {problem.line}: {problem.sentence}")
+
+
+def file_of(
+    source: str | Path, folder: Path, ready: Sequence[str], what: str, example: str
+) -> Path:
+    """Return the file that is meant: one of a person's own, or the one in `folder` of a `ready` name.
+
+    `what` is such as “blueprint”. Raises FileNotFoundError with the names there are.
+    """
+    file = Path(source)
+    if file.suffix not in (".yaml", ".yml") and str(source) in ready:
+        file = folder / f"{source}.yaml"
+    if not file.is_file():
+        near = did_you_mean(str(source), ready)
+        raise FileNotFoundError(
+            f"There is no {what} “{source}”{near} Ready made are: {', '.join(ready)}; or give the path "
+            f"of a file of your own, such as {example}."
+        )
+    return file
 
 
 def text_of(file: Path) -> str:

@@ -13,11 +13,12 @@ from navlib.paper.blueprint import Blueprint, Row, SheetWanted
 from navlib.paper.choosing import kinds_at, sheets_of
 from navlib.paper.frames import PAPER_MM
 from navlib.paper.nodes import Nodes, Problem, did_you_mean
-from navlib.paper.plain_yaml import NotYaml, root_of, text_of, written
+from navlib.paper.plain_yaml import NotYaml, file_of, root_of, text_of, written
+from navlib.questions.picture import Sort
 from navlib.questions.tides.draws import FIRST, LAST
 
 FOLDER = Path(__file__).parent / "blueprints"
-SHEETS = ("land map", "sea chart")
+SHEETS: tuple[Sort, ...] = ("land map", "sea chart")
 NOTATION_MARKS = 1
 """Marks lost once a paper for units, norths and zones left out, unless a blueprint says."""
 MOST_QUESTIONS = 40
@@ -45,15 +46,7 @@ def read(source: str | Path) -> Blueprint:
 
     Raises BlueprintError with all mistakes, and FileNotFoundError with the names there are.
     """
-    file = Path(source)
-    if file.suffix not in (".yaml", ".yml") and str(source) in ready_made():
-        file = FOLDER / f"{source}.yaml"
-    if not file.is_file():
-        near = did_you_mean(str(source), ready_made())
-        raise FileNotFoundError(
-            f"There is no blueprint “{source}”{near} Ready made are: {', '.join(ready_made())}; or "
-            "give the path of a file of your own."
-        )
+    file = file_of(source, FOLDER, ready_made(), "blueprint", "my-paper.yaml")
     try:
         return parse(text_of(file), file.stem)
     except NotYaml as wrong:
@@ -166,7 +159,7 @@ class _Reader:
         scale = self.nodes.one_of(found["scale"], "scale", tuple(map(str, scales)), digits)
         if not scale:
             return None
-        return SheetWanted(water, sheet, int(scale), paper)  # type: ignore[arg-type]
+        return SheetWanted(water, sheet, int(scale), paper)
 
     def _rows(self, node: yaml.Node | None) -> tuple[Row, ...]:
         items = self.nodes.items(node, "questions", MOST_QUESTIONS)

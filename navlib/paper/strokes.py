@@ -56,7 +56,8 @@ def circle(about: Spot, radius: float) -> list[Spot]:
 
 def middle(spots: Sequence[Spot]) -> Spot:
     """Return the spot in the middle of others."""
-    return tuple(map(float, np.mean(spots, axis=0)))  # type: ignore[return-value]
+    x, y = np.mean(spots, axis=0)
+    return float(x), float(y)
 
 
 def cut(a: Spot, b: Spot, box: Box) -> tuple[Spot, Spot] | None:

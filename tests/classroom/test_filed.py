@@ -156,13 +156,14 @@ def test_a_pipe_and_a_way_out_of_the_folder_are_not_followed(
 ):
     secret = tmp_path / "mine.answers.json"
     secret.write_bytes(handed(classes, answers=[FINE]))
-    if not hasattr(os, "mkfifo"):
-        pytest.skip("no pipes among files here")
-    os.mkfifo(classes.folder / "pipe.json")
+    strange = {"out.json"}
+    if hasattr(os, "mkfifo"):  # Windows has no pipes among its files
+        os.mkfifo(classes.folder / "pipe.json")
+        strange.add("pipe.json")
     (classes.folder / "out.json").symlink_to(secret)
     (classes.folder / "round").symlink_to(classes.folder, target_is_directory=True)
     assert kept(classes, session) == []
-    assert {one["file"] for one in classes.unread()} == {"pipe.json", "out.json"}
+    assert {one["file"] for one in classes.unread()} == strange
 
 
 def test_two_who_wrote_one_seat_are_told_apart(

@@ -12,7 +12,7 @@ from navlib import questions
 from navlib.classroom.plan.demonstrations import NAMES
 from navlib.classroom.plan.plan import AFTER, ASKING, WHATS, Plan, Segment
 from navlib.paper.nodes import Nodes, Problem, did_you_mean
-from navlib.paper.plain_yaml import NotYaml, root_of, text_of, written
+from navlib.paper.plain_yaml import NotYaml, file_of, root_of, text_of, written
 
 FOLDER = Path(__file__).parent / "plans"
 MOST_SEGMENTS, MOST_LINES = 60, 20
@@ -48,15 +48,7 @@ def read(source: str | Path) -> Plan:
 
     Raises PlanError with all mistakes, and FileNotFoundError with the names there are.
     """
-    file = Path(source)
-    if file.suffix not in (".yaml", ".yml") and str(source) in ready_made():
-        file = FOLDER / f"{source}.yaml"
-    if not file.is_file():
-        near = did_you_mean(str(source), ready_made())
-        raise FileNotFoundError(
-            f"There is no plan “{source}”{near} Ready made are: {', '.join(ready_made())}; or give "
-            "the path of a file of your own, such as my-evening.yaml."
-        )
+    file = file_of(source, FOLDER, ready_made(), "plan", "my-evening.yaml")
     try:
         return parse(text_of(file), file.stem)
     except NotYaml as wrong:
@@ -177,7 +169,7 @@ class _Reader:
         )
         if what is None:
             return None
-        segment = replace(plain, what=what)  # type: ignore[arg-type]
+        segment = replace(plain, what=what)
         return self._shows(self._asks(segment, found, node), found)
 
     def _shows(self, segment: Segment, found: Mapping[str, yaml.Node]) -> Segment:

@@ -9,7 +9,6 @@ from typing import Any
 
 from navlib.classroom import nursery
 from navlib.classroom.gate import ACCESS, ROLES, SERVICE, TAKE_PART, scope
-from navlib.classroom.isolation import Isolation
 
 SETTINGS = "NAVLIB_CLASS_SETTINGS"
 """The environment variable that hands the settings to the hub, as JSON."""
@@ -144,7 +143,7 @@ def _set_seats(c: Any, given: Settings, folder: Path, service_port: int) -> None
     c.Seat.homes = str(folder / "homes")
     c.Seat.logs = str(folder / "logs")
     c.Seat.short = given.short
-    if os.geteuid() == 0 and given.isolation != Isolation.NONE.value:
+    if os.geteuid() == 0:
         c.Seat.nursery = f"{given.short}/nursery"
         nursery.begin(Path(c.Seat.nursery))
     c.Seat.lessons = given.lessons

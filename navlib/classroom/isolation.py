@@ -52,9 +52,16 @@ class Unsafe(ValueError):
 def choose(wanted: str | None = None) -> Isolation:
     """Return the way that learners are kept apart: the one wanted, else the best that works here.
 
-    Raises Unsafe if the one wanted does not work, and if none does: having none has to be asked for.
+    Raises Unsafe if the one wanted does not work, and if none does: having none has to be asked for,
+    and not by root, whose programs the learners' would then be.
     """
     if wanted == Isolation.NONE.value:
+        if os.geteuid() == 0:
+            raise Unsafe(
+                "With “--isolation none” whatever a learner runs would run as root, so the class "
+                "server does not start. Start it as another user, or leave “--isolation none” out: "
+                "each learner then works in a box or as an operating-system user of their own."
+            )
         return Isolation.NONE
     problems = {way: _problem(way) for way in (Isolation.BOX, Isolation.OWN_USER)}
     for way, problem in problems.items():

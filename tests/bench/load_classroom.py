@@ -3,8 +3,10 @@
     python tests/bench/load_classroom.py [--seconds 120] [--rate 10] [--learners 30] [--postgresql]
 
 A real hub gives the tokens; answers go straight to the service (`--through-the-proxy`: by the
-front door). Prints p50, p95 and p99 of the time from sending to reply, retries included, and fails if
-an answer was lost or counted twice. The service gets SIGKILL after a third and two thirds of the time.
+front door). With `--kernel` the instructor looks on from a real kernel, which gets SIGKILL half way;
+one begun anew must see the same class. Prints p50, p95 and p99 of the time from sending to reply,
+retries included, and fails if an answer was lost or counted twice. The service gets SIGKILL after a
+third and two thirds of the time.
 """
 
 import argparse
@@ -25,9 +27,41 @@ import httpx
 sys.path.insert(0, str(Path(__file__).parent.parent / "classroom"))
 
 from databases import postgresql
-from hall import PLAIN, WORD, Caller, Hall, come_in, open_hall, wait_for
+from hall import (
+    PLAIN,
+    WORD,
+    Browser,
+    Caller,
+    Hall,
+    Kernel,
+    come_in,
+    kernel_of,
+    open_hall,
+    sit_down,
+    wait_for,
+)
 
 KIND = "bearings.true-to-magnetic"
+
+LEAD = """
+import os, signal, threading, time
+from navlib.classroom.client import connect
+from navlib.classroom.refusals import Down
+from navlib.classroom.running import Running
+from navlib.classroom.served import Served
+running = Running(Served(connect()), {session})
+def look():
+    while True:
+        try:
+            running.desk()
+        except Down:
+            pass
+        time.sleep(1)
+threading.Thread(target=look, daemon=True).start()
+if {dies_after}:
+    threading.Timer({dies_after}, os.kill, (os.getpid(), signal.SIGKILL)).start()
+print(running.desk()["face"]["joined"])
+"""
 
 
 def main() -> None:
@@ -38,8 +72,7 @@ def main() -> None:
         env = {}
         if given.postgresql:
             env["NAVLIB_CLASS_DATABASE"] = stack.enter_context(postgresql())
-        words = ("--word", WORD, "--isolation", "none")  # no learner's server is started here
-        hall = stack.enter_context(open_hall(folder / "class", *words, env=env))
+        hall = stack.enter_context(open_hall(folder / "class", "--word", WORD, env=env))
         report(*run(hall, given))
 
 
@@ -49,19 +82,30 @@ def arguments() -> argparse.Namespace:
     parser.add_argument("--rate", type=float, default=10)
     parser.add_argument("--learners", type=int, default=30)
     parser.add_argument("--kills", type=int, default=2)
+    parser.add_argument("--kernel", action="store_true")
     parser.add_argument("--postgresql", action="store_true")
     parser.add_argument("--through-the-proxy", action="store_true")
     return parser.parse_args()
 
 
 def token(hall: Hall, name: str, word: str = WORD) -> str:
-    made = come_in(hall, name, word).ask_hub("POST", f"users/{name}/tokens", json={})
+    return token_of(come_in(hall, name, word), name)
+
+
+def token_of(browser: Browser, name: str) -> str:
+    made = browser.ask_hub("POST", f"users/{name}/tokens", json={})
     return str(made.json()["token"])
+
+
+def lead(kernel: Kernel, session: int, dies_after: float = 0) -> int:
+    """Look on from the instructor's kernel, until it kills itself; return how many it sees joined."""
+    return int(kernel.run(LEAD.format(session=session, dies_after=dies_after)))
 
 
 def run(hall: Hall, given: argparse.Namespace) -> tuple[list[float], set[str], list[str]]:
     """Return how long each answer took, the keys sent, and the keys kept."""
-    teach = Caller(hall.root, token(hall, "instructor", hall.staff_word))
+    browser = come_in(hall, "instructor", hall.staff_word)
+    teach = Caller(hall.root, token_of(browser, "instructor"))
     session = teach.post("sessions", {"title": "Load"})["id"]
     asked = teach.post(f"sessions/{session}/questions", {"kind": KIND, "open": True})["id"]
     names = [f"learner-{n:02}" for n in range(given.learners)]
@@ -94,6 +138,11 @@ def run(hall: Hall, given: argparse.Namespace) -> tuple[list[float], set[str], l
                 sent.add(key)
                 at += apart * source.uniform(0.5, 1.5)
 
+    if given.kernel:
+        sit_down(browser, "instructor")
+        kernel = kernel_of(browser, "instructor")
+        assert lead(kernel, session, given.seconds / 2) == given.learners
+        end = time.monotonic() + given.seconds  # the server took its time to start
     threads = [threading.Thread(target=learner, args=(name,)) for name in names]
     stop = threading.Event()
     boards = threading.Thread(target=watch, args=(teach, asked, stop))
@@ -108,6 +157,11 @@ def run(hall: Hall, given: argparse.Namespace) -> tuple[list[float], set[str], l
         thread.join()
     stop.set()
     boards.join()
+    if given.kernel:
+        assert "NameError" in kernel.run("running"), "the kernel did not die"
+        assert lead(kernel, session) == given.learners, (
+            "the class looks different from a new kernel"
+        )
     return took, sent, kept_keys(hall, given, session, teach)
 
 

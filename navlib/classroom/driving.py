@@ -89,7 +89,7 @@ class Driving:
     def reveal(self) -> None:
         """Reveal the question, and show the spread of its answers with the key."""
         self.classroom.move(self.at.asked()["id"], "revealed")
-        self._keep({**self.at.stage, "spread": True})
+        self._keep({"spread": True})
 
     def pause(self) -> None:
         """Let the clock stand."""
@@ -138,7 +138,7 @@ class Driving:
         """Show the values of a seat, or those of all."""
         if n is not None and (type(n) is not int or not 1 <= n < 10_000):
             raise Refused(say("Give the number of a seat, such as 7, or none."))
-        self._keep({**self.at.stage, "seat": n})
+        self._keep({"seat": n})
 
     def ask(self, kind: Any = None, own: Any = True, tell: Any = False) -> None:
         """Ask a question that the plan does not have."""
@@ -152,7 +152,7 @@ class Driving:
     def end(self) -> None:
         """End the session: its clock stands, and nothing is open any more."""
         self._close_all()
-        stage = {**self.at.stage, "clock": stages.paused(self._left_s)}
+        stage = {"clock": stages.paused(self._left_s)}
         self.classroom.change(self.at.session["id"], stage=stage, ended=True)
 
     @property
@@ -160,13 +160,14 @@ class Driving:
         return stages.left_s(self.at.stage["clock"], self.now)
 
     def _set_clock(self, clock: Stage) -> None:
-        self._keep({**self.at.stage, "clock": clock})
+        self._keep({"clock": clock})
 
     def _turn(self, name: str) -> None:
         self.at.asked()
-        self._keep({**self.at.stage, name: not self.at.stage[name]})
+        self._keep({name: not self.at.stage[name]})
 
     def _keep(self, stage: Stage) -> None:
+        """Change what is given of the stage: another may change the rest at the same moment."""
         self.classroom.change(self.at.session["id"], stage=stage)
 
     def _close_all(self) -> None:
@@ -186,7 +187,7 @@ class Driving:
         self._close_all()
         segment = self.at.stage["segment"]
         self.classroom.ask(self.at.session["id"], kind, own, tell, segment, number, open=True)
-        self._keep({**self.at.stage, **stages.SHUT})
+        self._keep(stages.SHUT)
 
 
 DEEDS: Mapping[str, tuple[Callable[..., None], tuple[str, ...]]] = {

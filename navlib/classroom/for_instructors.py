@@ -21,7 +21,7 @@ class Teach(Api):
     @property
     def teaching(self) -> Teaching:
         """What they do with sessions."""
-        return Teaching(self.room.store, self.room.people, self.who.name)
+        return Teaching(self.room.store, self.room.people, self.who.name, self.room.word)
 
     def draw_ahead(self, wanted: list[Question]) -> None:
         """Draw the pictures of questions before anybody asks for them."""
@@ -63,9 +63,10 @@ class Session(Teach):
     async def patch(self, number: str) -> None:
         """Change title, plan or stage, or end it."""
         sent = self.sent()
-        changes: dict[str, Any] = {n: sent[n] for n in ("plan", "stage") if n in sent}
-        if "title" in sent:
-            changes["title"] = take(sent, "title", str)
+        changes: dict[str, Any] = {"plan": sent["plan"]} if "plan" in sent else {}
+        for name, sort in (("title", str), ("stage", dict)):
+            if name in sent:
+                changes[name] = take(sent, name, sort)
         if len(json.dumps(changes.get("stage"))) > LARGEST_STAGE:
             raise Refusal(413, f"Send a stage of at most {LARGEST_STAGE} bytes")
         changes["ended"] = take(sent, "ended", bool, False)

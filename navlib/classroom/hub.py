@@ -64,6 +64,7 @@ def configure(c: Any, given: Settings) -> None:
             "environment": {
                 "NAVLIB_CLASS_DATABASE": given.database,
                 "NAVLIB_CLASS_FOLDER": given.folder,
+                "NAVLIB_CLASS_WORD": given.word,
                 "NAVLIB_KEPT": str(folder / "pictures"),
             },
             "display": False,

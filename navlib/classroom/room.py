@@ -28,13 +28,20 @@ class Room:
     """
 
     def __init__(
-        self, store: Store, people: People, gate: Gate, passes: Passes, pictures: Pictures
+        self,
+        store: Store,
+        people: People,
+        gate: Gate,
+        passes: Passes,
+        pictures: Pictures,
+        word: str = "",
     ) -> None:
         self.store = store
         self.people = people
         self.gate = gate
         self.passes = passes
         self.pictures = pictures
+        self.word = word
         self.answering = Limit(burst=20, every_s=0.2)
         self.last_seen: dict[str, float] = {}
         self._thread = ThreadPoolExecutor(1, thread_name_prefix="store")

@@ -40,7 +40,7 @@ class Running:
         """Return what the projector shows; no learner is named unless the stage says `names`.
 
         title      the session's
-        word       what one joins with, for whoever knows it to put in: empty here
+        word       what one comes in with the first time; empty without a class server
         ended      whether the session has ended
         joined     how many have joined
         segment    None before the first, else {n, of, what, title, minutes, demonstration}: `n` from 0
@@ -127,7 +127,7 @@ class Running:
         session, stage = at.session, at.stage
         return {
             "title": session["title"],
-            "word": "",
+            "word": session["word"],
             "ended": bool(session["ended"]),
             "joined": session["joined"],
             "segment": at.segment and _segment(stage["segment"], at.segment, len(at.plan)),

@@ -53,7 +53,8 @@ async def _serve(sockets: list[socket.socket], secret: bytes) -> None:
     hub, token = os.environ["JUPYTERHUB_API_URL"], os.environ["JUPYTERHUB_API_TOKEN"]
     prefix = os.environ["JUPYTERHUB_SERVICE_PREFIX"]
     passes = Passes(page.login(prefix).cookie_name, secret)
-    room = Room(Store(database), People(database), Gate(hub, token), passes, Pictures())
+    word = os.environ.get("NAVLIB_CLASS_WORD", "")
+    room = Room(Store(database), People(database), Gate(hub, token), passes, Pictures(), word)
     await room.do(room.catch_up)
     server = HTTPServer(
         application(room, prefix),

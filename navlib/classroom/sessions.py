@@ -49,13 +49,18 @@ class Sessions:
         return self._all(query.order_by(sessions.c.id.desc()))
 
     def change_session(self, number: int, **changes: Any) -> Row:
-        """Change title, plan, stage; `ended=True` ends it now, and nothing more is joined."""
+        """Change title, plan, or what is given of the stage.
+
+        `ended=True` ends it now, and nothing more is joined.
+        """
         if changes.pop("ended", False):
             changes["ended"] = moment()
-        for name in {"plan", "stage"} & changes.keys():
-            changes[name] = json.dumps(changes[name])
+        if "plan" in changes:
+            changes["plan"] = json.dumps(changes["plan"])
         with self.database.writing() as db:
-            self.session(number, db)
+            kept = self.session(number, db)
+            if "stage" in changes:
+                changes["stage"] = json.dumps({**(kept["stage"] or {}), **changes["stage"]})
             if changes:
                 db.execute(update(sessions).where(sessions.c.id == number).values(changes))
             return self.session(number, db)

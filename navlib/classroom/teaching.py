@@ -31,13 +31,13 @@ class Classroom(Protocol):
         """Return all sessions, the latest first."""
 
     def session(self, number: int) -> Found:
-        """Return a session with its `questions` and how many `joined`."""
+        """Return a session with its `questions`, how many `joined` and the `word` they came in with."""
 
     def begin(self, title: str, number: int | None = None, plan: Any = None) -> Found:
         """Begin a session and return it; with the number of an earlier one it has its values."""
 
     def change(self, number: int, **changes: Any) -> Found:
-        """Change `title`, `plan` or `stage` of a session, or end it by `ended=True`."""
+        """Change `title`, `plan` or parts of the `stage` of a session, or end it by `ended=True`."""
 
     def drop(self, number: int) -> int:
         """Delete a session with its answers; return how many sessions that was."""
@@ -96,12 +96,18 @@ LONGEST_KEPT = 36_500
 
 
 class Teaching:
-    """A class in a database: a `Classroom`. `owner` is whose the sessions are that it begins."""
+    """A class in a database: a `Classroom`.
 
-    def __init__(self, store: "Store", people: "People", owner: str = "instructor") -> None:
+    `owner` is whose the sessions are that it begins, `word` what its learners come in with.
+    """
+
+    def __init__(
+        self, store: "Store", people: "People", owner: str = "instructor", word: str = ""
+    ) -> None:
         self.store = store
         self.class_list = people
         self.owner = owner
+        self.word = word
 
     def sessions(self) -> list[Found]:
         """Return all sessions, the latest first."""
@@ -113,6 +119,7 @@ class Teaching:
         seated = self._seated(number)
         return {
             **session,
+            "word": self.word,
             "joined": len(seated),
             "people": seated,
             "questions": [_entry(row) for row in self.store.questions(number)],

@@ -145,7 +145,11 @@ function render({ model, el: root }) {
     if (face.run) updateRun(face.run);
     file.hidden = face.server;
     folder.textContent = face.server
-      ? say("Learners come in by the address and the class word that the class server printed when it began.")
+      ? face.run
+        ? say("Learners come in by the address that the class server printed when it began. The class word: {word}", {
+            word: face.run.face.word,
+          })
+        : say("Learners come in by the address and the class word that the class server printed when it began.")
       : say("Learners’ files go into this folder: {folder}", { folder: face.folder });
     unread.replaceChildren(
       ...face.unread.map(({ file: called, why }) =>

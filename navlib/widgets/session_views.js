@@ -46,10 +46,15 @@ const VIEWS = {
   pair: ({ face, verdicts }) => pairView(face, verdicts),
 };
 
-/** @param {Partial<ScreenFace>} face @returns {(Node | null)[]} */
+/**
+ * How one comes in; an address that means this machine alone is not shown.
+ * @param {Partial<ScreenFace>} face @returns {(Node | null)[]}
+ */
 function joiningView({ title = "", word = "", joined = 0 }) {
+  const reachable = !/^(localhost$|127\.|\[::1\])/.test(location.hostname);
   return [
     large(title),
+    word && reachable ? el("p", {}, say("Open {address}", { address: location.host })) : null,
     word ? el("p", { class: "nav-word" }, say("The class word: {word}", { word })) : null,
     el("p", {}, joined === 1 ? say("1 learner has joined.") : say("{joined} learners have joined.", { joined })),
   ];

@@ -145,6 +145,8 @@ def test_an_evening_from_joining_to_the_debrief(
     desk.get_by_role("button", name="Begin the session").click()
     screen = view(projector, "joining")
     expect(screen).to_contain_text("8 learners have joined")
+    expect(screen).to_contain_text(f"The class word: {WORD}")
+    screenshot(projector, "evening-joining")
     for name, page in learners.items():
         expect(page.locator(".nav-class-who")).to_contain_text(f"{name}, seat")
     expect(desk.locator(".nav-who-is-here li")).to_have_count(8)

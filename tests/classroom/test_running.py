@@ -7,9 +7,11 @@ from pathlib import Path
 import pytest
 from evening import KIND, NAMES, PLAN, VOTE, Learner, learners, own_question, slipped
 
+from navlib.classroom.driving import Driving
 from navlib.classroom.filed import Filed
 from navlib.classroom.refusals import Refused
 from navlib.classroom.running import Running
+from navlib.classroom.standing import Standing
 
 SIX = datetime(2026, 11, 5, 18, tzinfo=UTC)
 
@@ -97,6 +99,17 @@ def test_known_slips_stand_on_the_board_and_on_the_projector_only_once_revealed(
     (spread,) = after["spread"]
     assert [one["off"] for one in spread["answers"] if one["outcome"] == "right"] == [0.0, 0.0]
     assert spread["key"] is None, "each has a key of their own"
+
+
+def test_what_desk_and_projector_do_at_the_same_moment_is_both_done(
+    classes: Filed, running: Running, present: list[Learner], watch: Watch
+):
+    desk = Driving(classes, Standing(classes, running.session), watch())
+    running.do("spread")
+    desk.do("pause", {})
+    stage = running.desk()["session"]["stage"]
+    assert stage["spread"]
+    assert stage["clock"]["ends"] is None
 
 
 @pytest.mark.parametrize("moment", ["open", "spread", "closed", "revealed", "pair"])

@@ -1,6 +1,6 @@
 """Where names may stand on a sheet: they hide nothing and never run over each other."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,6 +11,9 @@ from navlib.sheets.window import Box
 
 GAP = 0.35
 """Millimetres kept clear around each name."""
+DEAREST = 7.0
+"""Cost of the last spot in which a name is better than no name."""
+AT_A_TIME = 16
 
 
 Spots = Sequence[tuple[float, Box]]
@@ -69,25 +72,25 @@ def around(
                 yield 2.0 * away / max(reach, 1.0), _box(x + i * step, y + j * step, width, height)
 
 
-def _corners(spots: Spots) -> np.ndarray:
-    return np.array([(b.left, b.top, b.right, b.bottom) for _, b in spots])
+def _sides(boxes: Iterable[Box]) -> np.ndarray:
+    """Return a row each for left, top, right and bottom, a column for each box."""
+    return np.array([(b.left, b.top, b.right, b.bottom) for b in boxes]).reshape(-1, 4).T
 
 
 def land_share(spots: Spots, ground: Ground) -> np.ndarray:
     """Return which share of each spot's box lies on land."""
-    box = _corners(spots)[:, :, None]
+    left, top, right, bottom = _sides(box for _, box in spots)[:, :, None]
     across, down = np.linspace(0, 1, 7), np.linspace(0, 1, 3)
     u, v = (t.ravel()[None, :] for t in np.meshgrid(across, down))
-    x = box[:, 0] + (box[:, 2] - box[:, 0]) * u
-    y = box[:, 1] + (box[:, 3] - box[:, 1]) * v
+    x = left + (right - left) * u
+    y = top + (bottom - top) * v
     return np.mean(ground.at(x, y) > ground.coast, axis=1)
 
 
 def hidden(spots: Spots, clutter: np.ndarray) -> np.ndarray:
     """Return how many points lie in each spot's box or within half a millimetre of it."""
-    box = _corners(spots)
+    left, top, right, bottom = _sides(box for _, box in spots)[:, :, None]
     x, y = clutter[None, :, 0], clutter[None, :, 1]
-    left, top, right, bottom = (box[:, k, None] for k in range(4))
     inside = (x > left - 0.5) & (x < right + 0.5) & (y > top - 0.5) & (y < bottom + 0.5)
     return inside.sum(axis=1)
 
@@ -109,23 +112,31 @@ def settle(wanted: list[Wish], taken: list[Box], frame: Box) -> list[Placed]:
     Boxes of set names are added to `taken`.
     """
     inner = Box(frame.left + 0.8, frame.top + 0.8, frame.right - 0.8, frame.bottom - 0.8)
-    boxes = np.empty((len(taken) + len(wanted), 4))  # a row each: left, top, right, bottom
-    count = 0
-    for box in taken:
-        boxes[count] = box.left, box.top, box.right, box.bottom
-        count += 1
+    sides = np.empty((4, len(taken) + len(wanted)))  # left, top, right, bottom
+    sides[:, : len(taken)] = _sides(taken)
     placed = []
     for wish in wanted:
-        for cost, box in wish.spots:
-            if cost > 7.0:
-                break
-            others = boxes[:count]
-            clash = (others[:, :2] < (box.right + GAP, box.bottom + GAP)).all(axis=1)
-            clash &= (others[:, 2:] > (box.left - GAP, box.top - GAP)).all(axis=1)
-            if box.within(inner) and not clash.any():
-                boxes[count] = box.left, box.top, box.right, box.bottom
-                count += 1
-                taken.append(box)
-                placed.append(Placed(wish.text, wish.letters, box, wish.turn))
-                break
+        for box in _free(wish.spots, sides[:, : len(taken)], inner):
+            sides[:, len(taken)] = box.left, box.top, box.right, box.bottom
+            taken.append(box)
+            placed.append(Placed(wish.text, wish.letters, box, wish.turn))
+            break
     return placed
+
+
+def _free(spots: Spots, taken: np.ndarray, inner: Box) -> Iterator[Box]:
+    """Yield the boxes that lie over none of those taken, in order, up to the first that is too dear.
+
+    They are looked at some at a time: one of the first is free as a rule, and one by one is slow.
+    """
+    left, top, right, bottom = taken
+    for start in range(0, len(spots), AT_A_TIME):
+        some = spots[start : start + AT_A_TIME]
+        sides = _sides([box for _, box in some])[:, :, None]
+        over = (left < sides[2] + GAP) & (right > sides[0] - GAP)
+        over &= (top < sides[3] + GAP) & (bottom > sides[1] - GAP)
+        for (cost, box), clash in zip(some, over.any(axis=1), strict=True):
+            if cost > DEAREST:
+                return
+            if not clash and box.within(inner):
+                yield box

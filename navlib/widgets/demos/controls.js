@@ -35,6 +35,37 @@ function sum(from, angle, north) {
 }
 
 /**
+ * Something in a drawing to be pulled, or moved by the arrow keys.
+ * @param {string} how  a class that says which way
+ * @param {string} name @param {number} min @param {number} max @param {...Node} inside
+ */
+const pulled = (how, name, min, max, ...inside) =>
+  draw(
+    "g",
+    {
+      class: `nav-turns ${how}`,
+      tabindex: 0,
+      role: "slider",
+      "aria-orientation": how === "nav-upward" ? "vertical" : "horizontal",
+      "aria-label": name,
+      "aria-valuemin": min,
+      "aria-valuemax": max,
+    },
+    ...inside,
+  );
+
+/** The mark that a bearing is taken of, to be carried round the middle. @param {number} [away]  above it */
+const turnedMark = (away = 0) =>
+  pulled(
+    "",
+    say("The mark"),
+    0,
+    359,
+    draw("circle", { class: "nav-reach", cy: -away, r: 30 }),
+    draw("path", { class: "nav-mark", d: `M0 ${-away - 16}l14 16l-14 16l-14 -16Z` }),
+  );
+
+/**
  * @param {string} id @param {{min: number, max: number, step: number}} range
  * @param {(value: number, done: boolean) => void} told  done is false while the slider moves
  * @returns {any} a slider

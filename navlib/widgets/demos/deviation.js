@@ -44,32 +44,15 @@ function render({ model, el: root }) {
     }),
     badge("C", -198),
   );
-  const boat = draw(
-    "g",
-    {
-      class: "nav-turns",
-      tabindex: 0,
-      role: "slider",
-      "aria-label": say("The boat’s heading"),
-      "aria-valuemin": 0,
-      "aria-valuemax": 359,
-    },
+  const boat = pulled(
+    "",
+    say("The boat’s heading"),
+    0,
+    359,
     draw("path", { class: "nav-hull", d: HULL }),
     draw("path", { class: "nav-bow", d: "M0 -112V-72" }),
   );
-  const mark = draw(
-    "g",
-    {
-      class: "nav-turns",
-      tabindex: 0,
-      role: "slider",
-      "aria-label": say("The mark"),
-      "aria-valuemin": 0,
-      "aria-valuemax": 359,
-    },
-    draw("circle", { class: "nav-reach", cy: -262, r: 30 }),
-    draw("path", { class: "nav-mark", d: "M0 -278L14 -262L0 -246L-14 -262Z" }),
-  );
+  const mark = turnedMark(262);
   const sight = draw("line", { class: "nav-sight", y2: -240 });
   const drawing = draw(
     "svg",

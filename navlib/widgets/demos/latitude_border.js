@@ -56,17 +56,11 @@ function render({ model, el: root }) {
 
   const leg = draw("g", {});
   const pair = dividersDrawn(64);
-  const handle = draw(
-    "g",
-    {
-      class: "nav-turns nav-upward",
-      tabindex: 0,
-      role: "slider",
-      "aria-label": say("The dividers at the side"),
-      "aria-valuemin": 52,
-      "aria-valuemax": 60,
-      "aria-orientation": "vertical",
-    },
+  const handle = pulled(
+    "nav-upward",
+    say("The dividers at the side"),
+    52,
+    60,
     draw("rect", { class: "nav-reach", x: -26, width: 110 }),
     pair.node,
   );

@@ -45,19 +45,7 @@ function render({ model, el: root }) {
     return { arc, tip, letter, node, aim };
   });
   const line = draw("line", { class: "nav-sight", y2: -250 });
-  const mark = draw(
-    "g",
-    {
-      class: "nav-turns",
-      tabindex: 0,
-      role: "slider",
-      "aria-label": say("The mark"),
-      "aria-valuemin": 0,
-      "aria-valuemax": 359,
-    },
-    draw("circle", { class: "nav-reach", cy: -268, r: 30 }),
-    draw("path", { class: "nav-mark", d: "M0 -284L14 -268L0 -252L-14 -268Z" }),
-  );
+  const mark = turnedMark(268);
   const drawing = draw(
     "svg",
     { viewBox: "-320 -300 640 600" },

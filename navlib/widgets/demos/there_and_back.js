@@ -53,16 +53,11 @@ function render({ model, el: root }) {
     draw("path", { class: "nav-pointer-there", d: `M0 ${-RING - 2}l-9 -18h18Z` }),
     draw("path", { class: "nav-pointer-back", d: `M0 ${RING + 2}l-8 17h16Z` }),
   );
-  const place = draw(
-    "g",
-    {
-      class: "nav-turns",
-      tabindex: 0,
-      role: "slider",
-      "aria-label": say("Place B"),
-      "aria-valuemin": 0,
-      "aria-valuemax": 359,
-    },
+  const place = pulled(
+    "",
+    say("Place B"),
+    0,
+    359,
     draw("circle", { class: "nav-reach", r: 34 }),
     draw("circle", { class: "nav-place", r: 17 }),
     draw("text", { class: "nav-letter", dy: 8 }, "B"),

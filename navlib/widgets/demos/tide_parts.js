@@ -97,13 +97,7 @@ const upDownGrip = () =>
  * A handle to move up and down a drawing.
  * @param {string} name @param {number} min @param {number} max
  */
-function riser(name, min, max) {
-  const node = slider(name, min, max, upDownGrip());
-  node.classList.remove("nav-slides");
-  node.classList.add("nav-rises");
-  set(node, { "aria-orientation": "vertical" });
-  return node;
-}
+const riser = (name, min, max) => pulled("nav-upward", name, min, max, upDownGrip());
 
 /**
  * An axis of heights at the left of a drawing, a line and a figure at each metre.

@@ -87,19 +87,7 @@ const boatFromAbove = () =>
  * A handle to slide along a drawing.
  * @param {string} name @param {number} min @param {number} max @param {...Node} inside
  */
-const slider = (name, min, max, ...inside) =>
-  draw(
-    "g",
-    {
-      class: "nav-turns nav-slides",
-      tabindex: 0,
-      role: "slider",
-      "aria-label": name,
-      "aria-valuemin": min,
-      "aria-valuemax": max,
-    },
-    ...inside,
-  );
+const slider = (name, min, max, ...inside) => pulled("nav-slides", name, min, max, ...inside);
 
 /** A grip to pull at the end of a bar; its middle at 0, 0. */
 const grip = () =>

@@ -36,17 +36,11 @@ function render({ model, el: root }) {
 
   const across = draw("g", {});
   const bars = draw("g", {});
-  const handle = draw(
-    "g",
-    {
-      class: "nav-turns nav-upward",
-      tabindex: 0,
-      role: "slider",
-      "aria-label": say("Latitude on the globe"),
-      "aria-valuemin": 0,
-      "aria-valuemax": HIGHEST,
-      "aria-orientation": "vertical",
-    },
+  const handle = pulled(
+    "nav-upward",
+    say("Latitude on the globe"),
+    0,
+    HIGHEST,
     draw("circle", { class: "nav-reach", r: 34 }),
     draw("circle", { class: "nav-place", r: 15 }),
     draw("path", { class: "nav-bow", fill: "none", d: "M-5 -5L0 -10L5 -5M-5 5L0 10L5 5" }),

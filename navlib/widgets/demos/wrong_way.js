@@ -51,19 +51,7 @@ function render({ model, el: root }) {
   const wedge = draw("path", { class: "nav-quarter" });
   const gone = draw("line", { class: "nav-back" });
   const boat = draw("path", { class: "nav-hull", d: "M0 -34Q15 -14 12 8T0 34Q-9 24 -12 8T0 -34Z" });
-  const mark = draw(
-    "g",
-    {
-      class: "nav-turns",
-      tabindex: 0,
-      role: "slider",
-      "aria-label": say("The mark"),
-      "aria-valuemin": 0,
-      "aria-valuemax": 359,
-    },
-    draw("circle", { class: "nav-reach", r: 30 }),
-    draw("path", { class: "nav-mark", d: "M0 -16L14 0L0 16L-14 0Z" }),
-  );
+  const mark = turnedMark();
   const drawing = draw(
     "svg",
     { viewBox: "-320 -440 640 590" },

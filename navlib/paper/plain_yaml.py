@@ -19,6 +19,14 @@ class NotYaml(ValueError):
         super().__init__(f"line {problem.line}: {problem.sentence}")
 
 
+class Mistakes(ValueError):
+    """A file that cannot be used: `problems` are line and sentence of each mistake in it."""
+
+    def __init__(self, name: str, problems: tuple[Problem, ...]) -> None:
+        self.name, self.problems = name, problems
+        super().__init__("\n".join(f"line {p.line}: {p.sentence}" for p in problems))
+
+
 def file_of(
     source: str | Path, folder: Path, ready: Sequence[str], what: str, example: str
 ) -> Path:

@@ -12,8 +12,8 @@ from navlib import questions, waters
 from navlib.paper.blueprint import Blueprint, Row, SheetWanted
 from navlib.paper.choosing import kinds_at, sheets_of
 from navlib.paper.frames import PAPER_MM
-from navlib.paper.nodes import Nodes, Problem, did_you_mean
-from navlib.paper.plain_yaml import NotYaml, file_of, root_of, text_of, written
+from navlib.paper.nodes import Nodes, did_you_mean
+from navlib.paper.plain_yaml import Mistakes, NotYaml, file_of, root_of, text_of, written
 from navlib.questions.picture import Sort
 from navlib.questions.tides.draws import FIRST, LAST
 
@@ -28,12 +28,8 @@ _HEAD = """\
 """
 
 
-class BlueprintError(ValueError):
-    """A blueprint that cannot be used: `problems` are line and sentence of each mistake."""
-
-    def __init__(self, name: str, problems: tuple[Problem, ...]) -> None:
-        self.name, self.problems = name, problems
-        super().__init__("\n".join(f"line {p.line}: {p.sentence}" for p in problems))
+class BlueprintError(Mistakes):
+    """A blueprint that cannot be used, with its mistakes."""
 
 
 def ready_made() -> tuple[str, ...]:

@@ -12,7 +12,7 @@ from navlib import questions
 from navlib.classroom.plan.demonstrations import NAMES
 from navlib.classroom.plan.plan import AFTER, ASKING, WHATS, Plan, Segment
 from navlib.paper.nodes import Nodes, Problem, did_you_mean
-from navlib.paper.plain_yaml import NotYaml, file_of, root_of, text_of, written
+from navlib.paper.plain_yaml import Mistakes, NotYaml, file_of, root_of, text_of, written
 
 FOLDER = Path(__file__).parent / "plans"
 MOST_SEGMENTS, MOST_LINES = 60, 20
@@ -28,12 +28,8 @@ _MUST = ("what", "minutes", "title")
 _MAY = ("notes", "demonstration", "kind", "own", "tell")
 
 
-class PlanError(ValueError):
-    """A plan that cannot be used: `problems` are line and sentence of each mistake."""
-
-    def __init__(self, name: str, problems: tuple[Problem, ...]) -> None:
-        self.name, self.problems = name, problems
-        super().__init__("\n".join(f"line {p.line}: {p.sentence}" for p in problems))
+class PlanError(Mistakes):
+    """A plan that cannot be used, with its mistakes."""
 
 
 def ready_made() -> tuple[str, ...]:

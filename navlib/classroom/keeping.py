@@ -20,12 +20,17 @@ SOUND = ("right", "carried")
 
 @dataclass(frozen=True)
 class Evening:
-    """A session that was held: its id, its day, and how many were there."""
+    """A session that was held: its id, when it began by the clock here, and how many were there."""
 
     id: int
     title: str
-    day: date
+    begun: datetime
     there: int
+
+    @property
+    def day(self) -> date:
+        """The day it was on."""
+        return self.begun.date()
 
 
 @dataclass
@@ -91,7 +96,7 @@ def class_record(records: Iterable[Found]) -> ClassRecord:
     learners: dict[str, Learner] = {}
     topics: dict[str, Tally] = defaultdict(Tally)
     for record in held:
-        session, day = record["session"], _day(record["session"]["begun"])
+        session, day = record["session"], _here(record["session"]["begun"]).date()
         for one in record["people"]:
             known = learners.setdefault(one["name"], Learner(one["name"], one["shown"]))
             known.sessions.add(session["id"])
@@ -100,9 +105,13 @@ def class_record(records: Iterable[Found]) -> ClassRecord:
             _count(learner, topics[topic_of(rows[0]["kind"])], rows, day)
     return ClassRecord(
         tuple(
-            Evening(one["session"]["id"], one["session"]["title"], _day(one["session"]["begun"]), n)
+            Evening(
+                one["session"]["id"],
+                one["session"]["title"],
+                _here(one["session"]["begun"]),
+                len(one["people"]),
+            )
             for one in held
-            for n in [len(one["people"])]
         ),
         tuple(sorted(learners.values(), key=lambda one: (one.shown.casefold(), one.name))),
         topics,
@@ -139,8 +148,8 @@ def kinds_with(slip: str) -> tuple[str, ...]:
     return tuple(one.kind for one in sorted(able, key=lambda one: one.level))
 
 
-def _day(moment: str) -> date:
-    return datetime.fromisoformat(moment).astimezone().date()
+def _here(moment: str) -> datetime:
+    return datetime.fromisoformat(moment).astimezone()
 
 
 def _by_question(rows: Sequence[Found]) -> dict[tuple[int, str], list[Found]]:

@@ -34,7 +34,7 @@ def csv_text(record: ClassRecord) -> str:
     topics = topics_of(record)
     heads = [
         "name",
-        *(f"{one.day.isoformat()} {one.title}" for one in record.evenings),
+        *(f"{one.begun:%Y-%m-%d %H:%M} {one.title}" for one in record.evenings),
         *(f"{topic} {what}" for topic in topics for what in ("asked", "right first", "right last")),
         "slips",
         "slips alive",
@@ -72,7 +72,7 @@ def record_pdf(record: ClassRecord, today: date, names: bool = True) -> bytes:
             "note": "for the instructor",
             "over": full(today),
             "evenings": [
-                [one.day.strftime("%d.%m."), plain(one.title, NAME), str(one.there)]
+                [one.begun.strftime("%d.%m.\n%H:%M"), plain(one.title, NAME), str(one.there)]
                 for one in evenings
             ],
             "left_out": len(record.evenings) - len(evenings),

@@ -11,7 +11,6 @@ session or the learner that is deleted, and never otherwise.
 import os
 import threading
 from collections.abc import Callable
-from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -32,7 +31,7 @@ from navlib.classroom.people import People
 from navlib.classroom.standing import put_on_the_list
 from navlib.classroom.store import Store
 from navlib.classroom.taking_in import belongs_to, learner_of, take_in
-from navlib.classroom.teaching import LONGEST_KEPT, Teaching
+from navlib.classroom.teaching import Teaching
 
 Found = dict[str, Any]
 
@@ -184,12 +183,6 @@ class Filed(Teaching):
         for path in self._handed_in(lambda one: learner_of(one)[0] == name):
             path.unlink(missing_ok=True)
         super().forget(name)
-
-    def keep_days(self, days: int) -> int:
-        """Delete sessions that ended longer ago than that; return how many."""
-        day = (datetime.now(UTC) - timedelta(days=min(days, LONGEST_KEPT))).isoformat()
-        old = [one["id"] for one in self.store.sessions() if one["ended"] and one["ended"] < day]
-        return sum(self.drop(number) for number in old)
 
     def _offer_again(self, session: int) -> None:
         if self._offered(session):

@@ -210,11 +210,15 @@ class Somebody(Teach):
 class Retention(Teach):
     """How long sessions are kept."""
 
-    needs: ClassVar[dict[str, str]] = {"POST": TEACH}
+    needs: ClassVar[dict[str, str]] = {"GET": TEACH, "POST": TEACH}
+
+    async def get(self) -> None:
+        """Give how many days that is, null for good."""
+        self.give({"days": await self.done(self.teaching.retention)})
 
     async def post(self) -> None:
-        """Delete sessions that ended longer ago than so many days."""
-        days = take(self.sent(), "days", int)
+        """Set it, and delete those that ended before."""
+        days = take_if_sent(self.sent(), "days", int)
         self.give({"deleted": await self.done(self.teaching.keep_days, days)})
 
 

@@ -2,14 +2,14 @@
 
 import json
 from collections.abc import Callable, Mapping
-from datetime import UTC, date, datetime, timedelta
+from datetime import date, datetime
 from typing import Any
 
 from navlib.classroom.keeping import ClassRecord, Tally, class_record, of_learner
 from navlib.classroom.leading import Leading
 from navlib.classroom.opening import proposals
 from navlib.classroom.record_out import csv_text, record_pdf, topics_of
-from navlib.classroom.teaching import LONGEST_KEPT
+from navlib.classroom.teaching import LONGEST_KEPT, ended_before
 from navlib.language import say
 from navlib.language.days import full, in_year
 from navlib.paper.lessons import title as topic_title
@@ -31,7 +31,11 @@ class KeepForm:
         topics = topics_of(record)
         return {
             "sessions": [
-                {"title": one.title, "day": in_year(one.day), "there": one.there}
+                {
+                    "title": one.title,
+                    "day": f"{in_year(one.day)}, {one.begun:%H:%M}",
+                    "there": one.there,
+                }
                 for one in record.evenings
             ],
             "topics": [say(topic_title(topic)) for topic in topics],
@@ -55,6 +59,7 @@ class KeepForm:
                 for one in record.slips
             ],
             "open": proposals(record, _today()),
+            "days": self.leading.classroom.retention() if self.leading.begun else None,
         }
 
     def do(self, action: str, message: Mapping[str, Any], told: Told) -> dict[str, Any]:
@@ -74,11 +79,8 @@ class KeepForm:
                 return _file(f"{name}.json", "application/json", content.encode(), save=True)
             case "forget":
                 return self._forget(str(message.get("name")), str(message.get("written", "")))
-            case "old":
-                return {"says": self._older(_days(message))}
             case "keep":
-                gone = self.leading.classroom.keep_days(_days(message)) if self.leading.begun else 0
-                return {"says": say("Sessions deleted: {count}.", {"count": gone})}
+                return {"says": self._keep(_days(message), message.get("sure") is True)}
         return {}
 
     def _records(self) -> list[dict[str, Any]]:
@@ -98,23 +100,28 @@ class KeepForm:
         self.leading.classroom.forget(name)
         return {"says": say("Nothing is kept of {name} any more.", {"name": shown})}
 
-    def _older(self, days: int) -> str:
-        """Return which sessions would be deleted if sessions were kept for so many days."""
-        before = (datetime.now(UTC) - timedelta(days=days)).isoformat()
-        old = [row for row in self.leading.sessions() if row["ended"] and row["ended"] < before]
-        if not old:
-            return say("No session ended longer ago than that: nothing would be deleted.")
-        last = full(datetime.fromisoformat(old[0]["begun"]).astimezone().date())
-        if len(old) == 1:
+    def _keep(self, days: int | None, sure: bool) -> str:
+        """Set how long sessions are kept; where some would go at once, only if that is sure."""
+        old = [] if days is None else ended_before(self.leading.sessions(), days)
+        if old and not sure:
+            last = full(datetime.fromisoformat(old[0]["begun"]).astimezone().date())
+            if len(old) == 1:
+                return say(
+                    "One session would be deleted with its answers, that of {day}. Press again to "
+                    "delete it.",
+                    {"day": last},
+                )
             return say(
-                "One session would be deleted with its answers, that of {day}. Press again to "
-                "delete it.",
-                {"day": last},
+                "{count} sessions would be deleted with their answers, the latest of {day}. Press "
+                "again to delete them.",
+                {"count": len(old), "day": last},
             )
+        gone = self.leading.classroom.keep_days(days)
+        if days is None:
+            return say("All sessions are kept from now on.")
         return say(
-            "{count} sessions would be deleted with their answers, the latest of {day}. Press again "
-            "to delete them.",
-            {"count": len(old), "day": last},
+            "Sessions deleted: {count}. From now on older ones go whenever another one begins.",
+            {"count": gone},
         )
 
 
@@ -126,11 +133,18 @@ def _told(tally: Tally) -> dict[str, Any]:
     return {"asked": tally.asked, "first": tally.first, "last": tally.last, "share": tally.share}
 
 
-def _days(message: Mapping[str, Any]) -> int:
+def _days(message: Mapping[str, Any]) -> int | None:
+    """Return how many days sessions are to be kept, None for good. Raises ValueError."""
     text = str(message.get("days", "")).strip()
-    if not (text.isascii() and text.isdigit() and len(text) < 6 and int(text) <= LONGEST_KEPT):
+    if not text:
+        return None
+    if not (text.isascii() and text.isdigit() and int(text) <= LONGEST_KEPT):
         raise ValueError(
-            say("Give how many days sessions are kept, such as 365, not “{text}”.", {"text": text})
+            say(
+                "Give how many days sessions are kept, such as 365, or nothing to keep all; not "
+                "“{text}”.",
+                {"text": text},
+            )
         )
     return int(text)
 

@@ -97,9 +97,16 @@ class Served:
         """Delete a learner with all that is kept about them."""
         self._ask("DELETE", _person(name))
 
-    def keep_days(self, days: int) -> int:
-        """Delete sessions that ended longer ago than that; return how many."""
-        return int(self._ask("POST", "retention", {"days": days})["deleted"])
+    def retention(self) -> int | None:
+        """Return how many days sessions are kept after they ended; None for good."""
+        days: int | None = self._look("retention")["days"]
+        return days
+
+    def keep_days(self, days: int | None) -> int:
+        """Keep sessions for so many days; delete those that ended before, and return how many."""
+        return int(
+            self._ask("POST", "retention", {} if days is None else {"days": days})["deleted"]
+        )
 
     def unread(self) -> list[Found]:
         """Return nothing: what is handed in on a server is taken or refused at once."""

@@ -21,6 +21,7 @@ from navlib.classroom.people import People
 from navlib.classroom.pictures import Pictures
 from navlib.classroom.room import Room
 from navlib.classroom.store import Store
+from navlib.classroom.teaching import Teaching
 
 
 def application(room: Room, prefix: str) -> Application:
@@ -56,6 +57,7 @@ async def _serve(sockets: list[socket.socket], secret: bytes) -> None:
     word = os.environ.get("NAVLIB_CLASS_WORD", "")
     room = Room(Store(database), People(database), Gate(hub, token), passes, Pictures(), word)
     await room.do(room.catch_up)
+    await room.do(Teaching(room.store, room.people).drop_old)
     server = HTTPServer(
         application(room, prefix),
         max_body_size=LARGEST,

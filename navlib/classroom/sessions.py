@@ -3,12 +3,12 @@
 import json
 from typing import Any
 
-from sqlalchemy import delete, func, select, update
+from sqlalchemy import delete, func, insert, select, update
 
 from navlib.classroom import seeds
 from navlib.classroom.database import Database
 from navlib.classroom.refusals import Missing, Refused
-from navlib.classroom.tables import answers, joined, moment, questions, sessions
+from navlib.classroom.tables import answers, joined, moment, questions, sessions, settings
 
 __all__ = ["Missing", "Refused", "Row", "Sessions", "with_state"]
 
@@ -210,11 +210,19 @@ class Sessions:
         with self.database.writing() as db:
             return len(db.execute(query).all())
 
-    def drop_ended_before(self, day: str) -> int:
-        """Delete sessions that ended before a moment, with their answers; return how many."""
-        old = sessions.c.ended.is_not(None) & (sessions.c.ended < day)
+    def retention(self) -> int | None:
+        """Return how many days sessions are kept after they ended; None for good."""
+        query = select(settings.c.value).where(settings.c.name == "retention")
+        with self.database.reading() as db:
+            kept = db.execute(query).scalar()
+        return None if kept is None else int(json.loads(kept))
+
+    def set_retention(self, days: int | None) -> None:
+        """Remember how many days sessions are kept."""
         with self.database.writing() as db:
-            return len(db.execute(delete(sessions).where(old).returning(sessions.c.id)).all())
+            db.execute(delete(settings).where(settings.c.name == "retention"))
+            if days is not None:
+                db.execute(insert(settings).values(name="retention", value=json.dumps(days)))
 
     def _seat(self, db: Any, session: int, learner: str) -> int | None:
         query = select(joined.c.seat).where(

@@ -101,6 +101,13 @@ judgements = Table(
     Column("off", Text, nullable=False),  # JSON, by part: how far from the key, signed
 )
 
+settings = Table(
+    "class_settings",
+    METADATA,
+    Column("name", String(40), primary_key=True),
+    Column("value", Text, nullable=False),  # JSON
+)
+
 
 def moment() -> str:
     """Return the time now as the tables hold it."""

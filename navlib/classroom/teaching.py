@@ -1,6 +1,6 @@
 """What an instructor does with sessions, on the class's database: no network, no screen."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING, Any, Protocol
 
@@ -9,7 +9,7 @@ from navlib.chain.question import Question
 from navlib.classroom.board import board
 from navlib.classroom.faces import words, working
 from navlib.classroom.judging import question_of, seed_of
-from navlib.classroom.refusals import Missing
+from navlib.classroom.refusals import Missing, Refused
 from navlib.language import say
 from navlib.pictures.drawn import draw
 
@@ -84,8 +84,14 @@ class Classroom(Protocol):
     def forget(self, name: str) -> None:
         """Delete a learner with all that is kept about them."""
 
-    def keep_days(self, days: int) -> int:
-        """Delete sessions that ended longer ago than that; return how many."""
+    def retention(self) -> int | None:
+        """Return how many days sessions are kept after they ended; None for good."""
+
+    def keep_days(self, days: int | None) -> int:
+        """Keep sessions for so many days; delete those that ended before, and return how many.
+
+        From then on older ones go whenever a session begins.
+        """
 
     def unread(self) -> list[Found]:
         """Return what was handed in and could not be taken, each with `file` and `why`."""
@@ -126,7 +132,8 @@ class Teaching:
         }
 
     def begin(self, title: str, number: int | None = None, plan: Any = None) -> Found:
-        """Begin a session and return it."""
+        """Begin a session and return it; those that are kept no longer go."""
+        self.drop_old()
         return self.store.begin(title, self.owner, number, plan)
 
     def change(self, number: int, **changes: Any) -> Found:
@@ -222,9 +229,22 @@ class Teaching:
         self.store.forget(name)  # first, so that a deletion cut short can be asked for again
         self._known(name, self.class_list.forget)
 
-    def keep_days(self, days: int) -> int:
-        """Delete sessions that ended longer ago than that; return how many."""
-        return self.store.drop_ended_before(_days_ago(days))
+    def retention(self) -> int | None:
+        """Return how many days sessions are kept after they ended; None for good."""
+        return self.store.retention()
+
+    def keep_days(self, days: int | None) -> int:
+        """Keep sessions for so many days; delete those that ended before, and return how many."""
+        if days is not None and not 0 <= days <= LONGEST_KEPT:
+            raise Refused(say("Sessions can be kept for 0 to {most} days.", {"most": LONGEST_KEPT}))
+        self.store.set_retention(days)
+        return self.drop_old()
+
+    def drop_old(self) -> int:
+        """Delete sessions that ended longer ago than they are kept; return how many."""
+        days = self.store.retention()
+        gone = [] if days is None else ended_before(self.store.sessions(), days)
+        return sum(self.drop(one["id"]) for one in gone)
 
     def unread(self) -> list[Found]:
         """Return nothing: what is handed in here is taken or refused at once."""
@@ -256,5 +276,7 @@ def _entry(row: Found) -> Found:
     }
 
 
-def _days_ago(days: int) -> str:
-    return (datetime.now(UTC) - timedelta(days=min(days, LONGEST_KEPT))).isoformat()
+def ended_before(sessions: Iterable[Found], days: int) -> list[Found]:
+    """Return the sessions that ended more than so many days ago, in the order given."""
+    day = (datetime.now(UTC) - timedelta(days=days)).isoformat()
+    return [one for one in sessions if one["ended"] and one["ended"] < day]

@@ -6,7 +6,7 @@
 /** @typedef {{sessions: {title: string, day: string, there: number}[], topics: string[],
  *   learners: LearnerRow[], whole: Tally[],
  *   slips: {says: string, learners: number, told: number, alive: number}[],
- *   open: {says: string, kind: string | null, title: string}[]}} RecordFace */
+ *   open: {says: string, kind: string | null, title: string}[], days: number | null}} RecordFace */
 
 /** Signs that differ in shape, and are spoken in words. @param {boolean} was */
 const there = (was) =>
@@ -50,7 +50,8 @@ function slipsView({ slips }) {
 function render({ model, el: root }) {
   /** @type {RecordFace} */
   let face = model.get("face");
-  let asked = "";
+  /** @type {string | null} what would be set if it was pressed again */
+  let asked = null;
   const line = told();
   const desk = talk(model, line.slowly);
   const shown = el("div", { class: "nav-outcome" });
@@ -63,21 +64,21 @@ function render({ model, el: root }) {
   names.box.checked = true;
   const who = field(say("Learner"), el("select"));
   const again = field(say("To delete: the name, once more"), textBox({ maxlength: 80 }));
-  const days = field(say("Keep sessions for (days)"), textBox({ inputmode: "numeric", value: "730", maxlength: 5 }));
+  const days = field(say("Keep sessions for (days)"), textBox({ inputmode: "numeric", maxlength: 5 }));
 
   /** @param {string} action @param {Record<string, any>} [content] */
   const ask = async (action, content) => {
     line.tell("");
     return line.reply(await desk.ask(action, content));
   };
-  /** Retention is told first, and done when it is asked for once more. */
-  async function old() {
+  /** What would be deleted at once is told first, and done when it is asked for once more. */
+  async function keep() {
     const given = days.box.value;
     const sure = asked === given;
-    const done = await ask(sure ? "keep" : "old", { days: given });
-    asked = done && !sure ? given : "";
+    const done = await ask("keep", { days: given, sure });
+    asked = done && !sure ? given : null;
   }
-  days.box.addEventListener("input", () => (asked = ""));
+  days.box.addEventListener("input", () => (asked = null));
 
   const kept = el(
     "div",
@@ -101,7 +102,12 @@ function render({ model, el: root }) {
       button(say("Delete it"), forget),
     ),
     heading(4, say("How long sessions are kept")),
-    el("div", { class: "nav-fields" }, days.node, button(say("Delete older ones"), old)),
+    el("div", { class: "nav-fields" }, days.node, button(say("Set"), keep)),
+    el(
+      "p",
+      { class: "nav-hint" },
+      say("Sessions that ended longer ago are deleted with their answers. Left empty, all are kept."),
+    ),
   );
   async function forget() {
     if (await ask("forget", { name: who.box.value, written: again.box.value })) again.box.value = "";
@@ -128,6 +134,7 @@ function render({ model, el: root }) {
     if (face.learners.some((one) => one.name === before)) who.box.value = before;
     const views = face.sessions.length ? [...openView(face), ...standingView(face), ...slipsView(face)] : [];
     shown.replaceChildren(...views);
+    if (document.activeElement !== days.box) days.box.value = face.days === null ? "" : String(face.days);
   }
 
   model.on("change:face", show);

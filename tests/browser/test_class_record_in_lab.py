@@ -43,6 +43,12 @@ def test_a_record_is_read_taken_away_and_deleted(
         assert cut_off(record, ".nav-table-room *, input, select") == []
     screenshot(page, "class-record")
 
+    record.get_by_label("Keep sessions for").fill("365")
+    record.get_by_role("button", name="Set").press("Enter")
+    expect(said).to_contain_text("From now on older ones go")
+    record.get_by_role("heading", name="Take it away").evaluate("(node) => node.scrollIntoView()")
+    screenshot(page, "class-record-keep")
+
     with page.expect_download() as wanted:
         record.get_by_role("button", name="Table for a spreadsheet").press("Enter")
     assert "Ina Skarp" in Path(wanted.value.path()).read_text("utf-8-sig")

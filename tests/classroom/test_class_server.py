@@ -223,6 +223,7 @@ BEYOND = [
     ("PATCH", "questions/1"),
     ("POST", "people/oskar-lund"),
     ("DELETE", "people/oskar-lund"),
+    ("GET", "retention"),
     ("POST", "retention"),
 ]
 

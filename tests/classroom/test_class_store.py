@@ -13,6 +13,7 @@ from navlib.classroom.judging import judgement, question_of
 from navlib.classroom.people import People, hashed, name_of, read_list, same, weak
 from navlib.classroom.seeds import seed
 from navlib.classroom.store import Missing, Refused, Store
+from navlib.classroom.teaching import Teaching
 from navlib.marking import mark
 
 KIND = "bearings.true-to-magnetic"
@@ -135,7 +136,11 @@ def test_forgetting_and_retention_leave_nothing_behind(store: Store):
     assert [row["learner"] for row in store.answers(asked)] == ["oskar"]
     assert [row["learner"] for row in store.seats(session)] == ["oskar"]
     store.change_session(session, ended=True)
-    assert store.drop_ended_before("9999") >= 1
+    assert store.retention() is None
+    kept = Teaching(store, People(store.database))
+    assert kept.keep_days(365) == 0
+    assert store.retention() == 365
+    assert kept.keep_days(0) >= 1
     assert store.answers(asked) == []
 
 

@@ -275,6 +275,17 @@ def test_who_is_forgotten_and_what_is_deleted_does_not_come_again(
     assert list(classes.folder.rglob("*.json")) == []
 
 
+def test_what_is_kept_no_longer_goes_when_the_next_session_begins(classes: Filed, session: int):
+    classes.keep_days(0)
+    classes.change(session, ended=True)
+    later = classes.begin("The next evening")["id"]
+    assert [one["id"] for one in classes.sessions()] == [later]
+    assert classes.keep_days(None) == 0
+    classes.change(later, ended=True)
+    classes.begin("One more")
+    assert len(classes.sessions()) == 2, "all are kept"
+
+
 @pytest.mark.parametrize("seat", [0, -1, True, "7", 10_000])
 def test_a_seat_that_is_none_is_refused(classes: Filed, session: int, tmp_path: Path, seat: Any):
     text = classes.offer(session).read_text("utf-8")

@@ -131,12 +131,13 @@ def test_a_learner_is_exported_whole_and_deleted_whole(classes: Filed):
 
 def test_what_retention_would_delete_is_told_first(classes: Filed):
     form = KeepForm()
-    told = form.do("old", {"days": "0"}, lambda *_: None)["says"]
+    told = form.do("keep", {"days": "0", "sure": False}, lambda *_: None)["says"]
     assert told.startswith("2 sessions would be deleted")
     assert len(form.face()["sessions"]) == 2
-    form.do("keep", {"days": "0"}, lambda *_: None)
+    form.do("keep", {"days": "0", "sure": True}, lambda *_: None)
     assert form.face()["sessions"] == []
-    with pytest.raises(ValueError, match="such as 365, not “soon”"):
+    assert form.face()["days"] == 0
+    with pytest.raises(ValueError, match="such as 365, or nothing to keep all; not “soon”"):
         form.do("keep", {"days": "soon"}, lambda *_: None)
 
 

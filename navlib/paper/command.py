@@ -1,6 +1,7 @@
 """The words of the command line for the coach: `python -m navlib paper ...`."""
 
 import argparse
+import os
 from collections.abc import Callable
 from pathlib import Path
 
@@ -64,7 +65,8 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     table.add_argument(
         "table", type=Path, metavar="CSV", help="the table as the spreadsheet saved it"
     )
-    _add_marker(table, f"initials of who marked ({MARKER} in the environment, else your user name)")
+    says = f"initials of who marked ({MARKER} in the environment, else your user name)"
+    _add_marker(table, says, os.environ.get(MARKER, ""))
 
     _with_folder(deeds, "results", "class list and item analysis, for the coach", "results")
     sheets = _with_folder(deeds, "feedback", "a feedback sheet for each candidate", "feedback")
@@ -114,5 +116,5 @@ def _add_editions(deed: argparse.ArgumentParser) -> None:
     deed.add_argument("--html", action="store_true", help="each paper as a web page too")
 
 
-def _add_marker(deed: argparse.ArgumentParser, says: str) -> None:
-    deed.add_argument("--marker", default="", metavar="XX", help=says)
+def _add_marker(deed: argparse.ArgumentParser, says: str, unless_given: str = "") -> None:
+    deed.add_argument("--marker", default=unless_given, metavar="XX", help=says)

@@ -1,14 +1,13 @@
 """What the coach's commands do, and how they tell of it in a terminal."""
 
 import argparse
-import os
 import sys
+from getpass import getuser
 from pathlib import Path
 
 from navlib.paper import folder, reading
 from navlib.paper.building import FIRST_SITTING
 from navlib.paper.coach import giving_back, making, plans, shelf
-from navlib.paper.command import MARKER
 from navlib.paper.differences import Comparison
 from navlib.paper.folder import put
 from navlib.paper.forms import take_in as take_in_table
@@ -87,7 +86,7 @@ def form(given: argparse.Namespace) -> None:
 
 def take_in(given: argparse.Namespace) -> int:
     """Take in a table; 1 if rows were set aside."""
-    read = take_in_table(Sitting(given.folder), given.table, given.marker or _initials())
+    read = take_in_table(Sitting(given.folder), given.table, given.marker or getuser()[:12])
     for told in read.problems:
         print(told, file=sys.stderr)
     for told in read.notes:
@@ -137,12 +136,6 @@ def _places(one: Comparison) -> list[str]:
         f"    {place.label:14} {one.first}: {place.first or '–'}   {one.second}: {place.second or '–'}"
         for place in one.places
     ]
-
-
-def _initials() -> str:
-    from getpass import getuser
-
-    return (os.environ.get(MARKER) or getuser())[:12]
 
 
 def _secret(file: Path) -> bytes:

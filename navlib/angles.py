@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from navlib.figures import decimal_fractions
+from navlib.language import either, say, to_say
 from navlib.notation import Impossible, Unclear, decimal_comma, tidy
 
 A = TypeVar("A", float, NDArray[np.float64])
@@ -81,9 +82,13 @@ def degrees_minutes(degrees: float, step: float = 1.0) -> tuple[int, float]:
 
 def from_degrees_minutes(degrees: float, minutes: float = 0.0, seconds: float = 0.0) -> float:
     """Return an angle without sign in degrees; raise ValueError where 60 is reached or passed."""
-    for name, part in (("minutes", minutes), ("seconds", seconds)):
+    too_many = (
+        (to_say("{figure} minutes was given; minutes run from 0 to below 60"), minutes),
+        (to_say("{figure} seconds was given; seconds run from 0 to below 60"), seconds),
+    )
+    for problem, part in too_many:
         if not 0 <= part < 60:
-            raise ValueError(f"{part:g} {name} was given; {name} run from 0 to below 60")
+            raise ValueError(say(problem, {"figure": f"{part:g}"}))
     return degrees + minutes / 60 + seconds / 3600
 
 
@@ -112,8 +117,8 @@ def _degrees(text: str, given: str, example: str, side: str = "") -> float:
         raise Unclear(given, "no angle can be read here", example)
     if not match["m"] and re.fullmatch(r"\d*\.[0-5]\d", text) and not text.endswith(".00"):
         whole, part = text.split(".")
-        either = f"{whole or 0}°{part}'{side} or {whole or 0}.{part}°{side}"
-        raise Unclear(given, f"this could be {either}", either)
+        ways = either([f"{whole or 0}°{part}'{side}", f"{whole or 0}.{part}°{side}"])
+        raise Unclear(given, say("this could be {ways}", {"ways": ways}), ways)
     degrees, minutes, seconds = (float(match[part] or 0) for part in "dms")
     if match["m"] and degrees % 1:
         raise Unclear(given, "both a decimal of a degree and minutes are written", example)
@@ -166,7 +171,7 @@ def parse_east_west(text: str, example: str = "4°00'W") -> float:
         raise Unclear(given, "both east and west are written", example)
     if not sides and degrees:
         problem = "east or west is missing, so it could be either"
-        raise Unclear(given, problem, f"{given} W or {given} E")
+        raise Unclear(given, problem, either([f"{given} W", f"{given} E"]))
     return -degrees if "w" in sides and degrees else degrees
 
 

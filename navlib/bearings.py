@@ -18,9 +18,10 @@ from navlib.angles import (
     to_nearest,
     wrap,
 )
+from navlib.language import either, say, to_say
 from navlib.notation import Impossible, Unclear, tidy
 
-NORTHS = {"T": "true", "M": "magnetic", "G": "grid", "C": "compass"}
+NORTHS = {"T": to_say("true"), "M": to_say("magnetic"), "G": to_say("grid"), "C": to_say("compass")}
 """The letter after a bearing, and the north it stands for."""
 
 POINTS = (
@@ -243,7 +244,7 @@ def parse(text: str, decimals: bool = False) -> Written:
         angle, notes = _figures(match, given, decimals)
         if angle > 90:
             problem = "an angle from north or south towards east or west is never over 90°"
-            raise Impossible(given, problem, "N42°E or S40°W")
+            raise Impossible(given, problem, either(["N42°E", "S40°W"]))
         if match["pole"][0] == "s":
             angle = 180 - angle
         degrees = angle if match["side"][0] == "e" else -angle
@@ -258,7 +259,8 @@ def parse(text: str, decimals: bool = False) -> Written:
         raise Unclear(given, "two norths are written", EXAMPLE)
     degrees, notes = _figures(match, given, decimals)
     if len(match["whole"]) < 3:
-        notes += (f"Write three figures, {int(degrees):03}, so that none can be lost on the way.",)
+        note = "Write three figures, {figures}, so that none can be lost on the way."
+        notes += (say(note, {"figures": f"{int(degrees):03}"}),)
     return Written(wrap(degrees), norths.pop() if norths else None, notes)
 
 
@@ -292,6 +294,6 @@ def _figures(match: re.Match[str], given: str, decimals: bool) -> tuple[float, t
     if decimals or not (tenths or minutes):
         return degrees, ()
     if degrees % 1:
-        either = f"{int(degrees):03} or {(int(degrees) + 1) % 360:03}"
-        raise Unclear(given, "a bearing is written in whole degrees", either)
-    return degrees, ("A bearing is written in whole degrees, without decimals.",)
+        whole_ones = either([f"{int(degrees):03}", f"{(int(degrees) + 1) % 360:03}"])
+        raise Unclear(given, "a bearing is written in whole degrees", whole_ones)
+    return degrees, (say("A bearing is written in whole degrees, without decimals."),)

@@ -13,6 +13,7 @@ from typing import Literal
 from zoneinfo import ZoneInfo
 
 from navlib.figures import decimal_fractions
+from navlib.language import either, say
 from navlib.notation import Impossible, Unclear, decimal_comma, tidy
 
 DAY = 1440
@@ -25,7 +26,7 @@ LOCAL = ("LT", "LOCAL", "LOCAL TIME", "CLOCK TIME")
 """Names for whatever the clocks ashore show."""
 
 CLOCK_EXAMPLE = "1445"
-DURATION_EXAMPLE = "1 h 08 or 68 min"
+DURATION_EXAMPLE = either(["1 h 08", "68 min"])
 
 Side = Literal["near", "earlier", "later"]
 """Which way a time is rounded: a latest departure earlier, an arrival later (common practice)."""
@@ -85,7 +86,11 @@ def zone_called(name: str, zone: str) -> tzinfo:
         minutes = int(fixed[2]) * 60 + int(fixed[3] or 0)
         return timezone(timedelta(minutes=minutes if fixed[1] == "+" else -minutes))
     shown = ", ".join(name for name in names if name not in UNIVERSAL[2:] + LOCAL[1:])
-    raise Unclear(name, f"this zone is not one used here ({shown})", f"{CLOCK_EXAMPLE} UT")
+    raise Unclear(
+        name,
+        say("this zone is not one used here ({shown})", {"shown": shown}),
+        f"{CLOCK_EXAMPLE} UT",
+    )
 
 
 def zone_name(when: datetime, zone: str = "UT") -> str:
@@ -130,7 +135,7 @@ def read_clock(text: str) -> WrittenTime:
     bare = re.sub(r"^(?:12 ?)?(?:noon|midday)\b", "12.00 pm", bare, flags=re.I)
     if re.match(r"(?:12 ?)?midnight\b", bare, re.I):
         problem = "midnight begins one day and ends another"
-        raise Unclear(given, problem, "0000 for the start of the day, 2400 for its end")
+        raise Unclear(given, problem, say("0000 for the start of the day, 2400 for its end"))
     match = _CLOCK.fullmatch(bare)
     if match is None:
         raise Unclear(given, "no time of day can be read here", CLOCK_EXAMPLE)
@@ -140,12 +145,12 @@ def read_clock(text: str) -> WrittenTime:
         raise Impossible(given, "minutes and seconds of the clock run from 00 to 59", CLOCK_EXAMPLE)
     if hour * 60 + minute > DAY:
         problem = "hours of the clock run from 00 to 23; past midnight take off 24 h"
-        raise Impossible(given, problem, "0033 for 33 minutes past midnight")
+        raise Impossible(given, problem, say("0033 for 33 minutes past midnight"))
     hour, notes = _hour(given, figures, hour, (match["half"] or "").lower())
     if second:
-        notes += ("The nearest minute is enough for a clock time.",)
+        notes += (say("The nearest minute is enough for a clock time."),)
     if hour == 24:
-        notes += ("Midnight is usually written 0000, with the new day's date.",)
+        notes += (say("Midnight is usually written 0000, with the new day’s date."),)
     return WrittenTime(hour * 60 + minute + second / 60, match["zone"], notes)
 
 
@@ -154,15 +159,21 @@ def _hour(given: str, figures: str, hour: int, half: str) -> tuple[int, tuple[st
     if not half:
         if len(figures) < 4 and hour:
             later = f"{hour + 12:02d}{figures[-2:]}"
-            raise Unclear(
-                given, "this could be morning or evening", f"0{figures} or {later}, four figures"
+            example = say(
+                "0{figures} or {later}, four figures", {"figures": figures, "later": later}
             )
-        return hour, () if len(figures) == 4 else ("Write the hour with two figures: 0015.",)
+            raise Unclear(given, "this could be morning or evening", example)
+        return hour, () if len(figures) == 4 else (say("Write the hour with two figures: 0015."),)
     if hour > 12 and half == "a":
         problem = "the hour is one of the afternoon, but am says morning"
-        raise Unclear(given, problem, f"{figures} or {hour - 12}.{figures[-2:]} am")
+        raise Unclear(given, problem, either([figures, f"{hour - 12}.{figures[-2:]} am"]))
     hour = hour if hour > 12 else hour % 12 + (12 if half == "p" else 0)
-    return hour, (f"Use the 24-hour clock in four figures: {hour:02d}{figures[-2:]}.",)
+    return hour, (
+        say(
+            "Use the 24-hour clock in four figures: {figures}.",
+            {"figures": f"{hour:02d}{figures[-2:]}"},
+        ),
+    )
 
 
 def instant(day: date, minute: float, zone: str | tzinfo = "UT") -> datetime:
@@ -178,7 +189,7 @@ def instant(day: date, minute: float, zone: str | tzinfo = "UT") -> datetime:
         example = f"{wall + (second - first):%H%M %Z}"
         raise Impossible(given, "the clocks go forward and never show this time", example)
     if first > second:
-        example = f"{wall:%H%M %Z} or {wall.replace(fold=1):%H%M %Z}"
+        example = either([f"{wall:%H%M %Z}", f"{wall.replace(fold=1):%H%M %Z}"])
         raise Unclear(given, "the clocks go back and show this time twice", example)
     return wall.astimezone(UTC)
 
@@ -264,7 +275,8 @@ def read_duration(text: str, unit: str = "") -> tuple[float, tuple[str, ...]]:
         raise Impossible(given, problem, DURATION_EXAMPLE)
     notes: tuple[str, ...] = ()
     if match["h"] and len((match["m"] or "00").partition(".")[0]) < 2:
-        notes = (f"Write the minutes with two figures: {write_duration(hours * 60 + minutes)}.",)
+        written = write_duration(hours * 60 + minutes)
+        notes = (say("Write the minutes with two figures: {written}.", {"written": written}),)
     return hours * 60 + minutes + seconds / 60, notes
 
 
@@ -274,10 +286,13 @@ def _bare_duration(given: str, bare: str, unit: str) -> tuple[float, tuple[str, 
     hours = int(whole or 0)
     if re.fullmatch(r"[0-5]\d", part) and hours < 24:
         other = write_duration(float(bare) * 60)
-        problem = f"this could be {hours} h {part}, or {bare} hours, which is {other}"
-        raise Unclear(given, problem, f"{hours} h {part} or {other}")
+        problem = say(
+            "this could be {one}, or {bare} hours, which is {other}",
+            {"one": f"{hours} h {part}", "bare": bare, "other": other},
+        )
+        raise Unclear(given, problem, either([f"{hours} h {part}", other]))
     if unit == "min" or (hours >= 24 and len(whole) < 4 and not whole.startswith("0")):
-        return float(bare), ("Write the unit behind the number: min.",)
+        return float(bare), (say("Write the unit behind the number: min."),)
     if len(whole) == 4 and not part:
         raise Unclear(given, "this could be a time of day or a duration", DURATION_EXAMPLE)
-    raise Unclear(given, "this could be hours or minutes", f"{given} min or {given} h")
+    raise Unclear(given, "this could be hours or minutes", either([f"{given} min", f"{given} h"]))

@@ -4,6 +4,7 @@ import re
 import unicodedata
 from dataclasses import dataclass
 
+from navlib.language import either
 from navlib.notation import Unclear, decimal_comma, tidy
 
 _SIGN = "¼½¾⅐-⅞"
@@ -39,7 +40,7 @@ def read_figure(text: str, example: str = "1.5") -> Figure:
     given = tidy(text)
     if re.search(r"(?<![\d.,])[1-9]\d{0,2},\d{3}(?![\d.,])", given):
         problem = "the comma could mark thousands or a decimal"
-        raise Unclear(given, problem, f"{given.replace(',', '')} or {given.replace(',', '.')}")
+        raise Unclear(given, problem, either([given.replace(",", ""), given.replace(",", ".")]))
     decimal = decimal_fractions(given)
     plain = re.sub(r"(?<![\d.,]),(?=\d)", ".", decimal_comma(decimal))
     plain = re.sub(r"(?<=\d) (?=\d{3}(?!\d))|(?<=[-+]) ", "", plain)

@@ -10,6 +10,7 @@ import re
 from dataclasses import dataclass
 from typing import NamedTuple, Protocol
 
+from navlib.language import say
 from navlib.notation import Impossible, Unclear, tidy
 
 FIGURES = (0, 2, 4, 6, 8, 10)
@@ -92,7 +93,9 @@ class Lettered:
     def corner(self, letters: str) -> GridPlace:
         """Return the south-west corner of a 100 km square; raise ValueError if there is none."""
         if len(letters) != self.count or any(letter not in ALPHABET for letter in letters):
-            raise ValueError(f"{letters} is no square of the {self.name}")
+            raise ValueError(
+                say("{letters} is no square of the {grid}", {"letters": letters, "grid": self.name})
+            )
         east, north, size = self.west, self.south, HUNDRED_KM * 5**self.count
         for letter in letters:
             row, column = divmod(ALPHABET.index(letter), 5)
@@ -207,7 +210,9 @@ def _cut(given: str, letters: Letters) -> tuple[str, str]:
     """Return the letters in front, in capitals, and what follows them."""
     plain = given.upper()
     if re.match(r"\d{1,2} ?[A-Z]", plain):
-        problem = f"this begins like a UTM zone, and the {letters.name} is asked"
+        problem = say(
+            "this begins like a UTM zone, and the {grid} is asked", {"grid": letters.name}
+        )
         raise Unclear(given, problem, letters.example)
     front = re.match(r"(?:[A-Z][ .-]*)*", plain)
     run = re.findall("[A-Z]", front[0]) if front else []
@@ -216,7 +221,10 @@ def _cut(given: str, letters: Letters) -> tuple[str, str]:
     if not re.search(r"\d", plain) and len(run) != letters.count:
         raise Impossible(given, "there are no figures in it", letters.example)
     if 0 < len(written) < letters.count:
-        problem = f"the {letters.name} names a 100 km square by {letters.count} letters"
+        problem = say(
+            "the {grid} names a 100 km square by {count} letters",
+            {"grid": letters.name, "count": letters.count},
+        )
         raise Unclear(given, problem, letters.example)
     return written, rest
 
@@ -232,7 +240,9 @@ def _figures(given: str, rest: str, letters: Letters) -> tuple[str, str]:
     together = "".join(groups)
     half = len(together) // 2
     if len(together) % 2:
-        problem = f"{len(together)} figures cannot be halved into easting and northing"
+        problem = say(
+            "{count} figures cannot be halved into easting and northing", {"count": len(together)}
+        )
         raise Unclear(given, problem, letters.example)
     if len(together) > 10:
         raise Unclear(given, "a reference has ten figures at most", letters.example)

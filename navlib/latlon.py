@@ -4,6 +4,7 @@ import re
 from typing import Literal, NamedTuple
 
 from navlib.angles import from_degrees_minutes
+from navlib.language import say, to_say
 from navlib.notation import Impossible, Unclear, decimal_comma, tidy
 
 EXAMPLE = "58°46.97'N 007°11.64'W"
@@ -24,8 +25,8 @@ class _Axis(NamedTuple):
     example: str
 
 
-_LATITUDE = _Axis("latitude", 90, "SN", 2, "58°46.97'N")
-_LONGITUDE = _Axis("longitude", 180, "WE", 3, "007°11.64'W")
+_LATITUDE = _Axis(to_say("latitude"), 90, "SN", 2, "58°46.97'N")
+_LONGITUDE = _Axis(to_say("longitude"), 180, "WE", 3, "007°11.64'W")
 
 
 class LatLon(NamedTuple):
@@ -78,7 +79,7 @@ def read(text: str, near: tuple[float, float] | None = None) -> Written:
     order: tuple[str, ...] = ()
     if set(first) & set("EW") or set(second) & set("NS"):
         first, second = second, first
-        order = ("Latitude comes first, then longitude.",)
+        order = (say("Latitude comes first, then longitude."),)
     near_lat, near_lon = near or (None, None)
     signed = sum(half[:1] in ("+", "-") for half in (first, second)) == 1
     if signed:
@@ -172,18 +173,28 @@ def _read(
     found = _ANGLE.fullmatch(plain.strip())
     if not found:
         kind = Unclear if re.search(r"\d", plain) else Impossible
-        raise kind(given, f"the {axis.name} cannot be made out", axis.example)
+        problem = say("the {axis} cannot be made out", {"axis": say(axis.name)})
+        raise kind(given, problem, axis.example)
     marks = [found[part] or "" for part in ("degrees_mark", "minutes_mark", "seconds_mark")]
     if any(mark not in ("", sign) for mark, sign in zip(marks, "°'\"", strict=True)):
-        problem = f"the {axis.name} has degrees °, minutes ' and seconds \" out of order"
+        problem = say(
+            "the {axis} has degrees °, minutes ' and seconds \" out of order",
+            {"axis": say(axis.name)},
+        )
         raise Unclear(given, problem, axis.example)
     values, form = _values(given, found, axis)
     try:
         size = from_degrees_minutes(*values)
     except ValueError as impossible:
-        raise Impossible(given, f"in the {axis.name}, {impossible}", axis.example) from None
+        problem = say(
+            "in the {axis}, {problem}", {"axis": say(axis.name), "problem": str(impossible)}
+        )
+        raise Impossible(given, problem, axis.example) from None
     if size > axis.limit:
-        problem = f"a {axis.name} is never more than {axis.limit} degrees"
+        problem = say(
+            "a {axis} is never more than {limit} degrees",
+            {"axis": say(axis.name), "limit": axis.limit},
+        )
         raise Impossible(given, problem, axis.example)
     sign, assumed = _side(given, found, size, axis, near)
     return sign * size, form, assumed
@@ -193,7 +204,9 @@ def _values(given: str, found: re.Match[str], axis: _Axis) -> tuple[list[float],
     """Return degrees, or degrees and minutes, or degrees, minutes and seconds; and the form."""
     parts = [found[part] for part in ("degrees", "minutes", "seconds") if found[part]]
     if any("." in part for part in parts[:-1]):
-        problem = f"only the last number of a {axis.name} can have decimals"
+        problem = say(
+            "only the last number of a {axis} can have decimals", {"axis": say(axis.name)}
+        )
         raise Unclear(given, problem, axis.example)
     if len(parts) > 1:
         return [float(part) for part in parts], "minutes" if len(parts) == 2 else "seconds"
@@ -207,15 +220,19 @@ def _values(given: str, found: re.Match[str], axis: _Axis) -> tuple[list[float],
         pieces[-1] += f".{decimals or 0}"
         return [float(piece) for piece in pieces], "seconds" if seconds else "minutes"
     if float(whole) > axis.limit:
-        problem = f"the figures of the {axis.name} run together without noughts"
+        problem = say(
+            "the figures of the {axis} run together without noughts", {"axis": say(axis.name)}
+        )
         raise Unclear(given, problem, axis.example)
     if 2 <= len(decimals) <= 4 and int(decimals[:2]) < 60:
-        problem = (
-            f"{parts[0]} may be decimal degrees, or {whole} degrees and {decimals[:2]} minutes"
+        problem = say(
+            "{figures} may be decimal degrees, or {whole} degrees and {minutes} minutes",
+            {"figures": parts[0], "whole": whole, "minutes": decimals[:2]},
         )
-        raise Unclear(
-            given, problem, f"{axis.example}, or with a degree sign after decimal degrees"
+        example = say(
+            "{example}, or with a degree sign after decimal degrees", {"example": axis.example}
         )
+        raise Unclear(given, problem, example)
     return [float(parts[0])], "degrees"
 
 
@@ -226,14 +243,25 @@ def _side(
     letter = found["before"] + found["after"]
     south, north = axis.letters[0], axis.letters[1]
     if len(letter) > 1 or (letter and found["sign"]):
-        problem = f"the {axis.name} says twice on which side of 0 it lies"
+        problem = say("the {axis} says twice on which side of 0 it lies", {"axis": say(axis.name)})
         raise Unclear(given, problem, axis.example)
     if letter and letter not in axis.letters:
-        raise Unclear(given, f"{letter} does not go with a {axis.name}", axis.example)
+        problem = say(
+            "{letter} does not go with a {axis}", {"letter": letter, "axis": say(axis.name)}
+        )
+        raise Unclear(given, problem, axis.example)
     if letter or found["sign"]:
         return (-1 if (letter or found["sign"]) in (south, "-") else 1), ()
     if near is None:
-        raise Unclear(given, f"{north} or {south} is missing from the {axis.name}", axis.example)
+        problem = say(
+            "{north} or {south} is missing from the {axis}",
+            {"north": north, "south": south, "axis": say(axis.name)},
+        )
+        raise Unclear(given, problem, axis.example)
     sign = 1 if abs(size - near) <= abs(-size - near) else -1
     taken = north if sign == 1 else south
-    return sign, (f"The {axis.name} has no {north} or {south}: taken as {taken}.",)
+    assumed = say(
+        "The {axis} has no {north} or {south}: taken as {taken}.",
+        {"axis": say(axis.name), "north": north, "south": south, "taken": taken},
+    )
+    return sign, (assumed,)

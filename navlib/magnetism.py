@@ -27,6 +27,7 @@ from navlib.angles import (
     to_nearest,
     write_east_west,
 )
+from navlib.language import either
 from navlib.notation import Unclear, tidy
 
 FIRST_YEAR, LAST_YEAR = 2025.0, 2030.0
@@ -191,7 +192,8 @@ def parse_rose(text: str, source: str = "") -> Rose:
         r"\b(?:annual(?:ly)?|change|per year|a year|yearly|about)\b", "", text[year.end() :]
     ).strip(_AROUND)
     if not change:
-        raise Unclear(given, "the annual change is missing", f"{example}, or {example[:11]} (nil)")
+        ways = either([example, f"{example[:11]} (nil)"])
+        raise Unclear(given, "the annual change is missing", ways)
     if change in ("nil", "none", "no"):
         return Rose(printed, float(year[0]), 0.0, source)
     if not re.search("[°']", change):

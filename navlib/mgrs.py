@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from navlib import gridref, grids
 from navlib.gridref import HUNDRED_KM, GridPlace, Letters
+from navlib.language import say
 from navlib.notation import Impossible, Misread, Unclear, tidy
 
 EXAMPLE = "29V PF 007 188"
@@ -64,7 +65,9 @@ class ZoneLetters:
             northing = south + (row * HUNDRED_KM - south) % _CYCLE
             if northing <= north:
                 return GridPlace((columns.index(letters[0]) + 1) * HUNDRED_KM, northing)
-        raise ValueError(f"{letters} is no square of {self.name}")
+        raise ValueError(
+            say("{letters} is no square of {zone}", {"letters": letters, "zone": self.name})
+        )
 
     def _shift(self) -> int:
         return 0 if self.zone % 2 else 5
@@ -117,7 +120,12 @@ class PolarLetters:
         """Return the south-west corner of a square; raise ValueError if there is none such."""
         columns, west, south = self._frame()
         if len(letters) != 2 or letters[0] not in columns or letters[1] not in self._ALPHABET:
-            raise ValueError(f"{letters} is no square of the polar half {self.half}")
+            raise ValueError(
+                say(
+                    "{letters} is no square of the polar half {half}",
+                    {"letters": letters, "half": self.half},
+                )
+            )
         return GridPlace(
             west + columns.index(letters[0]) * HUNDRED_KM,
             south + self._ALPHABET.index(letters[1]) * HUNDRED_KM,
@@ -175,7 +183,12 @@ def named(zone: str) -> ZoneLetters:
     """Return the lettering of a zone and band such as 29V; raise ValueError if there is none."""
     found = re.fullmatch(r"(\d{1,2})([C-HJ-NP-X])", zone)
     if not found or not 1 <= int(found[1]) <= 60:
-        raise ValueError(f"{zone} is no zone and band: zones run from 1 to 60, bands from C to X")
+        raise ValueError(
+            say(
+                "{zone} is no zone and band: zones run from 1 to 60, bands from C to X",
+                {"zone": zone},
+            )
+        )
     return ZoneLetters(int(found[1]), found[2])
 
 

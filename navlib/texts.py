@@ -16,6 +16,7 @@ SCRIPTS = ("widgets/**/*.js", "classroom/web/*.js", "lab/labextensions/*/static/
 """Where the modules stand that a learner's browser runs."""
 REFUSALS = {"Unclear": 1, "Impossible": 1, "Unwritten": 1}
 """Errors on what a learner wrote, and which of their arguments says what is wrong."""
+SAYS = ("say", "to_say")
 NAMED = "LessonWords"
 """What holds a title and a line on what it is, said where they are shown."""
 
@@ -68,13 +69,12 @@ def _in_code() -> Iterator[Text]:
     """
     for path in sorted(ROOT.rglob("*.py")):
         tree = ast.parse(path.read_text(encoding="utf-8"))
-        named = {
-            target.id: statement.value
-            for statement in ast.walk(tree)
-            if isinstance(statement, ast.Assign)
-            for target in statement.targets
-            if isinstance(target, ast.Name)
-        }
+        named: dict[str, list[ast.expr]] = {}
+        for statement in ast.walk(tree):
+            if isinstance(statement, ast.Assign):
+                for target in statement.targets:
+                    if isinstance(target, ast.Name):
+                        named.setdefault(target.id, []).append(statement.value)
         for call in ast.walk(tree):
             if not isinstance(call, ast.Call) or not isinstance(call.func, ast.Name):
                 continue
@@ -83,14 +83,15 @@ def _in_code() -> Iterator[Text]:
                 yield from (
                     Text(t, _place(path), call.lineno) for a in call.args for t in _strings(a)
                 )
-            if (name != "say" and name not in REFUSALS) or len(call.args) <= REFUSALS.get(name, 0):
+            if (name not in SAYS and name not in REFUSALS) or len(call.args) <= REFUSALS.get(
+                name, 0
+            ):
                 continue
             given = call.args[REFUSALS.get(name, 0)]
             while isinstance(given, ast.Subscript):
                 given = given.value
-            if isinstance(given, ast.Name):
-                given = named.get(given.id, given)
-            for text in _strings(given):
+            meant = named.get(given.id, []) if isinstance(given, ast.Name) else [given]
+            for text in (text for one in meant for text in _strings(one)):
                 yield Text(text, _place(path), call.lineno)
 
 
@@ -126,7 +127,11 @@ def _of_type(made: QuestionType) -> Iterator[tuple[str, str]]:
             yield step.check, "first hint"
         for slip in step.slips:
             yield slip.says, f"to someone who made the slip “{slip.name}”"
-        yield from ((text, "choice") for text in getattr(step.kind, "options", {}).values())
+        for choices in ("options", "items"):
+            yield from ((text, "choice") for text in getattr(step.kind, choices, {}).values())
+    for kind in (*made.chain.givens.values(), *(step.kind for step in made.chain.steps)):
+        if kind and re.fullmatch("[a-z ]{5,}", kind.unit):
+            yield kind.unit, "unit"
 
 
 def _slips() -> Iterator[Text]:

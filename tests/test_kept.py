@@ -35,6 +35,20 @@ def test_a_picture_is_drawn_once_and_another_for_itself(folder):
     assert pen.drawn == 2
 
 
+def test_what_a_picture_shows_is_not_said_in_another_language(folder, tmp_path, monkeypatch):
+    pen = Pen()
+    kept("A", pen)
+    file = tmp_path / "made-up.po"
+    file.write_text('msgid "a picture"\nmsgstr "ein Bild"\n', encoding="utf-8")
+    monkeypatch.setenv("NAVLIB_LANGUAGE", str(file))
+    kept("A", pen)
+    kept("A", pen)
+    assert pen.drawn == 2
+    monkeypatch.delenv("NAVLIB_LANGUAGE")
+    kept("A", pen)
+    assert pen.drawn == 2
+
+
 def test_a_damaged_picture_is_drawn_anew(folder):
     pen = Pen()
     kept("A", pen)

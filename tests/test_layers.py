@@ -39,14 +39,15 @@ KNOWS: dict[str, set[str]] = {
     "chain": {"language", "notation"},
     "kinds": {"chain"} | TRADE | WRITTEN,
     "waters": TRADE,
-    "sheets": {"waters"} | TRADE,
+    "sheets": {"language", "waters"} | TRADE,
     "instruments": {"sheets"} | TRADE,
     "questions": {"language", "chain", "kinds", "waters"} | TRADE,
     "marking": {"language", "chain", "kinds"},
     "front": {"language"},
-    "pictures": {"sheets", "instruments", "questions", "kinds", "chain", "waters"} | TRADE,
+    "pictures": {"language", "sheets", "instruments", "questions", "kinds", "chain", "waters"}
+    | TRADE,
     "record": {"language", "marking"},
-    "paper": {"pictures", "marking", "questions", "sheets", "kinds", "chain", "waters"}
+    "paper": {"record", "pictures", "marking", "questions", "sheets", "kinds", "chain", "waters"}
     | TRADE
     | WRITTEN,
     "classroom": {

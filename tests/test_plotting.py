@@ -11,10 +11,12 @@ from navlib import questions
 from navlib.angles import signed, wrap
 from navlib.desk import Exercise, handling
 from navlib.desk.evidence.dividers import of_dividers
-from navlib.desk.evidence.finding import towards
+from navlib.desk.evidence.finding import figures, towards
+from navlib.desk.evidence.laid_off import of_laying_off
+from navlib.desk.evidence.norths import Norths
 from navlib.desk.evidence.others import of_cord, of_line, of_romer, of_ruler
-from navlib.desk.evidence.protractor import Laid, Norths, of_laying_off, of_protractor
-from navlib.desk.evidence.rule import Walked, of_rule, of_rule_laid_off
+from navlib.desk.evidence.protractor import Laid, of_protractor
+from navlib.desk.evidence.rule import Stood, Walked, of_rule, of_rule_laid_off
 from navlib.desk.sitting import judge
 from navlib.fixes import bearings_cross, lines_cross
 from navlib.geodesy import geodesic, rhumb, rhumb_destination
@@ -217,7 +219,7 @@ def test_a_bearing_laid_off_from_another_north_is_told(figure, other):
     assume(laid.swung)
     (found,) = of_laying_off(laid, START, figure, None)
     assert found.says.startswith(
-        f"The arm shows {figure:03.0f} on the ring, which is right, but the "
+        f"The arm shows {figures(figure)} on the ring, which is right, but the "
     )
     assert f"stands on {name}, not on the grid lines" in found.says
     assert found.explains
@@ -272,44 +274,72 @@ def test_a_ruler_and_a_pencil_line_tell_by_how_much_they_miss():
 # From the sheet to the feedback -------------------------------------------------------------------
 
 
-ROSES = (Rose(-2.65, 2026, 14.0), Rose(-8.0, 2019, 12.0, "training rose"))
-
-
 def rule_walked(line: float, astray: float = 0.0, away: float = 90.0) -> Walked:
     """Return a rule taken from a line of 80 mm, its bar 1 by so many millimetres to the side."""
     laid = bearing_laid(line, off_mm=away)
     return Walked(laid.hub, wrap(line + astray + 180), 20.0, laid.a, laid.b)
 
 
+def roses_by(walked: Walked, past_mm: float = 0.0) -> list[Stood]:
+    """Return a real and a training rose that the rule's bar 1 passes so far right of the middle."""
+    t, (x, y) = math.radians(walked.line), walked.middle
+    middle = (x - past_mm * math.cos(t), y - past_mm * math.sin(t))
+    roses = Rose(-2.65, 2026, 14.0), Rose(-8.0, 2019, 12.0, "training rose")
+    return [Stood(rose, middle, 18.0) for rose in roses]
+
+
 @given(ANGLES)
 def test_a_rule_that_kept_its_line_accuses_nobody_and_tells_which_ring_was_read(line):
     walked = rule_walked(line)
-    assert [found.good for found in of_rule(walked, line, ROSES)] == [True]
-    for rose, whose in zip(ROSES, ("the chart’s own rose", "the training rose"), strict=True):
-        (inner,) = of_rule(walked, wrap(line - rose.printed), ROSES)
+    roses = roses_by(walked)
+    assert [found.good for found in of_rule(walked, line, roses)] == [True]
+    for stood, whose in zip(roses, ("the chart’s own rose", "the training rose"), strict=True):
+        (inner,) = of_rule(walked, wrap(line - stood.rose.printed), roses)
         assert inner.explains
         assert f"the inner ring of {whose}" in inner.says
-    (tail,) = of_rule(walked, wrap(line + 180), ROSES)
+    (tail,) = of_rule(walked, wrap(line + 180), roses)
     assert "opposite" in tail.fits
-    (thought,) = of_rule(walked, wrap(line + 70), ROSES)
+    (thought,) = of_rule(walked, wrap(line + 70), roses)
     assert not thought.explains
     assert "it is not the rule" in thought.says
 
 
+@given(ANGLES, st.sampled_from([2, 5, 12, -3, -9]))
+def test_a_rule_short_of_the_middle_of_a_rose_is_told_if_it_gives_what_was_read(line, past):
+    walked = rule_walked(line)
+    roses = roses_by(walked, past)[:1]
+    out = math.degrees(math.asin(past / 18))
+    (beside,) = of_rule(walked, wrap(line + out), roses)
+    assert beside.explains
+    assert f"the middle of the rose at {abs(past):.0f} mm" in beside.says
+    assert list(of_rule(walked, wrap(line + out + 100), roses)) == []  # it may have come back
+    assert [found.good for found in of_rule(walked, line, roses)] == [True]
+
+
+@given(ANGLES, st.floats(3, 25) | st.floats(-25, -3))
+def test_a_rule_that_lies_nowhere_is_not_held_against_anyone(line, astray):
+    far = roses_by(rule_walked(line), past_mm=500)
+    assert list(of_rule(rule_walked(line), wrap(line + 10), far)) == []
+    assert list(of_rule(rule_walked(line, astray), wrap(line + 60), far)) == []
+    at_line = rule_walked(line, away=0)
+    (ten,) = of_rule(at_line, wrap(line + 10), far)
+    assert "ten-out" in ten.fits
+
+
 @given(ANGLES, st.floats(3, 25) | st.floats(-25, -3))
 def test_a_rule_that_slewed_is_told_by_how_much(line, astray):
-    (slewed,) = of_rule(rule_walked(line, astray), wrap(line + astray), ROSES)
+    (slewed,) = of_rule(rule_walked(line, astray), wrap(line + astray), [])
     assert "slewed on the way" in slewed.says
     assert f" {abs(astray):.0f}° to the {'right' if astray > 0 else 'left'}" in slewed.says
     assert slewed.explains
-    (laid,) = of_rule(replace(rule_walked(line, astray, away=0), gap_mm=13.0), None, ROSES)
+    (laid,) = of_rule(replace(rule_walked(line, astray, away=0), gap_mm=13.0), None, [])
     assert "must cover both places" in laid.says
-    assert list(of_rule(rule_walked(line, 50), line, ROSES)) == []  # not used for it
+    assert list(of_rule(rule_walked(line, 50), line, [])) == []  # not used for it
 
 
 def test_a_rule_just_taken_from_the_tray_tells_nothing():
     untouched = Walked((75.0, 60.0), 90.0, 13.0, (40.0, 50.0), (110.0, 60.0))
-    assert list(of_rule(untouched, 93, ROSES)) == []
+    assert list(of_rule(untouched, 93, [])) == []
     assert list(of_rule_laid_off(untouched, 93, 101)) == []
 
 
@@ -327,29 +357,7 @@ def test_a_line_along_a_rule_set_wrong_is_told_from_one_drawn_beside_it(figure, 
     assert "slewed on the way" in slewed.says
 
 
-BY_ROSE = questions.make("variation.chart-to-compass", 3)
 COURSE = questions.make("bearings.plot-course", 3)
-
-
-@pytest.mark.parametrize(
-    ("astray", "off", "outcome", "told"),
-    [
-        (0.0, 0.0, Outcome.RIGHT, ""),
-        (9.0, 9.0, Outcome.WRONG, "slewed"),
-        (0.0, 8.0, None, "inner ring"),
-    ],
-)
-def test_a_true_bearing_by_the_rule_is_judged_and_said_on_the_desk(astray, off, outcome, told):
-    on_sheet, line = window(BY_ROSE.picture), BY_ROSE.values["true"]
-    t, spot = math.radians(line), BY_ROSE.picture.spots[0]
-    x, y = on_sheet.place(spot.easting, spot.northing)
-    aside = on_sheet.grid_at(x + 60 * math.cos(t), y + 60 * math.sin(t))
-    rule = ParallelRule(aside, wrap(line + astray), 20.0)
-    answers = {**BY_ROSE.answers, "true": f"{wrap(line + off):03.0f} T"}
-    part = judge(BY_ROSE, answers, on_paper([rule], on_sheet)).parts[0]
-    assert outcome in (None, part.outcome)
-    assert told in " ".join(part.says)
-    assert told or not any("rule" in said for said in part.says)
 
 
 def test_a_course_drawn_along_a_rule_that_slewed_is_told_on_the_desk():

@@ -1,14 +1,19 @@
 """The translator's file: nothing that a learner reads is missing, and a translation is read safely."""
 
 import io
+import json
+import os
 import re
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
-from babel.messages.pofile import read_po
+from babel.messages.catalog import Catalog
+from babel.messages.pofile import read_po, write_po
 
 import navlib
-from navlib import language
+from navlib import language, waters
 from navlib.language import say
 from navlib.language.scripts import said, unwritten
 from navlib.texts import SCRIPTS as PLACES
@@ -16,6 +21,10 @@ from navlib.texts import Text, texts, write
 
 ROOT = Path(navlib.__file__).parent
 SCRIPTS = sorted(script for place in PLACES for script in ROOT.glob(place))
+SAME_IN_ALL = ("kn", "km", "mm", "min", "ft", "cos", "sin", "National Grid")
+"""Signs of units and of functions, and the name of a grid."""
+SPELLING = ("Hotel", "Victor", "Whiskey", "November", "Alfa", "Bravo")
+"""Letters are spelt with the same words on every radio (ICAO Annex 10)."""
 
 
 @pytest.fixture(scope="module")
@@ -55,6 +64,48 @@ def test_pieces_are_put_together_and_other_calls_left_alone():
     script = 'say("One " +\n  "two {n}", { n }); one.say("no"); say(what); essay("no")'
     assert list(said(script)) == [(1, "One two {n}")]
     assert unwritten(script) == ['say(what); essay("no")']
+
+
+def test_nothing_that_a_learner_reads_stays_english(all_texts: list[Text], tmp_path: Path):
+    catalog = Catalog()
+    for one in all_texts:
+        catalog.add(one.text, re.sub(r"\{\w+\}|[^{]", _loud, one.text))
+    with (tmp_path / "loud.po").open("wb") as file:
+        write_po(file, catalog)
+    own = {"LANGUAGE": "loud.po", "RECORD": "record.sqlite", "KEPT": "kept"}
+    said_in_capitals = subprocess.run(
+        [sys.executable, str(Path(__file__).with_name("all_said.py"))],
+        env=os.environ | {f"NAVLIB_{name}": str(tmp_path / file) for name, file in own.items()},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert said_in_capitals.returncode == 0, said_in_capitals.stderr
+    found = json.loads(said_in_capitals.stdout)
+    everything: list[tuple[str, str]] = found["said"]
+    assert len(everything) > 10_000
+    put_in = re.compile(rf"\b(?:{'|'.join((*_names(), *SAME_IN_ALL, *SPELLING))})\b")
+    left = {
+        where: text
+        for where, text in everything
+        if re.search(r"(?<!\w)[A-Z]?[a-z]{2,}(?!\w)", put_in.sub("", text))
+    }
+    assert not left, json.dumps(left, indent=1, ensure_ascii=False)
+    assert found["refused"] == []  # answers are read in the learner's language too
+
+
+def _loud(piece: re.Match[str]) -> str:
+    """Return a letter as a capital, and a name in braces as it is."""
+    return piece[0] if len(piece[0]) > 1 else piece[0].upper()
+
+
+def _names() -> list[str]:
+    """Return the names of all that there is in the waters, the longest first."""
+    found = set()
+    for water in map(waters.load, waters.shipped()):
+        found |= {one.name for one in (*water.features, *water.tides.ports, *water.tides.diamonds)}
+        found.add(water.settings.title)
+    return sorted(map(re.escape, found - {"", None}), key=len, reverse=True)
 
 
 def test_apostrophes_are_the_printers(all_texts: list[Text]):

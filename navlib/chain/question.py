@@ -159,9 +159,9 @@ def fair(chain: Chain, givens: Mapping[str, Any], asks: Iterable[str]) -> bool:
 
 
 def write(chain: Chain, values: Mapping[str, Any]) -> dict[str, str]:
-    """Return each value as its kind writes it; words stay as they are."""
+    """Return each value as its kind writes it; words are said, names stay as they are."""
     written = {}
     for name, value in values.items():
         kind = chain.kind(name)
-        written[name] = kind.write(value) if kind and value is not None else str(value)
+        written[name] = kind.write(value) if kind and value is not None else say(str(value))
     return written

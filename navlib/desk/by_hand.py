@@ -11,6 +11,7 @@ from navlib.kinds.angles import Bearing
 from navlib.kinds.marks import OnSheet
 from navlib.kinds.places import GridReference, Position
 from navlib.kinds.quantities import Distance
+from navlib.language import say
 from navlib.pictures.drawn import window
 from navlib.pictures.pencilled import key_lies
 from navlib.questions.picture import SheetWindow
@@ -65,18 +66,18 @@ def _movements(question: Question, name: str, on_sheet: Window) -> Iterator[Move
     hand = _Hand()
     if isinstance(kind, OnSheet):
         for tool, things in key_lies(question).items():
-            yield Movement(
-                question.chain.by_name[name].how.format_map(question.written), {tool: things}
-            )
+            yield Movement(say(question.chain.by_name[name].how, question.written), {tool: things})
     elif isinstance(kind, Bearing) and len(spots) > 1 and "protractor" in tools:
         yield from _bearing(hand, spots[0], spots[1], shown.sheet)
     elif isinstance(kind, Distance) and len(spots) > 1 and "dividers" in tools:
         yield from _distance(hand, spots, on_sheet)
     elif isinstance(kind, GridReference) and spots and "romer" in tools:
         yield hand.lays(
-            f"Take the romer's corner for 1:{shown.scale:,}".replace(",", " ")
-            + " and lay it on A, its edges along the grid lines. Read the tenths where the lines on "
-            "the left and below meet the edges.",
+            say(
+                "Take the romer’s corner for 1:{scale} and lay it on A, its edges along the grid "
+                "lines. Read the tenths where the lines on the left and below meet the edges.",
+                {"scale": f"{shown.scale:,}".replace(",", " ")},
+            ),
             romer=_at(spots[0], turn=0.0, scale=shown.scale),
         )
     elif isinstance(kind, Position) and spots and shown.sheet == "sea chart":
@@ -87,16 +88,17 @@ def _bearing(hand: _Hand, a: Spot, b: Spot, sheet: str) -> Iterator[Movement]:
     way = math.degrees(math.atan2(b[0] - a[0], a[1] - b[1])) % 360
     far = math.dist(a, b)
     one, two = _beyond(a, b, -BEYOND_MM / far), _beyond(a, b, 1 + BEYOND_MM / far)
-    norths = "a meridian" if sheet == "sea chart" else "the grid lines"
     yield hand.lays(
-        "Draw the line through A and B, longer than you need.", pencil_line=[_line(one, two)]
+        say("Draw the line through A and B, longer than you need."), pencil_line=[_line(one, two)]
     )
     yield hand.lays(
-        f"Lay the middle of the protractor on A, and its N along {norths}.",
+        say("Lay the middle of the protractor on A, and its N along a meridian.")
+        if sheet == "sea chart"
+        else say("Lay the middle of the protractor on A, and its N along the grid lines."),
         protractor=_at(a, turn=0.0, arm=0.0),
     )
     yield hand.lays(
-        "Swing the arm along the line, towards B, and read the ring where it crosses.",
+        say("Swing the arm along the line, towards B, and read the ring where it crosses."),
         protractor=_at(a, turn=0.0, arm=round(way, 2)),
     )
 
@@ -104,28 +106,33 @@ def _bearing(hand: _Hand, a: Spot, b: Spot, sheet: str) -> Iterator[Movement]:
 def _distance(hand: _Hand, spots: list[Spot], on_sheet: Window) -> Iterator[Movement]:
     names = "ABCDEFG"
     for (a, b), ends in zip(_pairs(spots), _pairs(list(names)), strict=False):
-        leg = f"from {ends[0]} to {ends[1]}"
         opening, level = math.dist(a, b), (a[1] + b[1]) / 2
-        yield hand.lays(f"Open the dividers {leg}.", dividers=_line(a, b, steps=0))
+        opened = say("Open the dividers from {a} to {b}.", {"a": ends[0], "b": ends[1]})
+        yield hand.lays(opened, dividers=_line(a, b, steps=0))
         if isinstance(on_sheet, GridWindow):
             x, y = zero_of_miles(on_sheet)
             side, end = (x, y), (x + opening, y)
-            how = "Carry them to the bar of nautical miles, one point on its zero, and read the other."
+            how = say(
+                "Carry them to the bar of nautical miles, one point on its zero, and read the other."
+            )
         else:
             f = on_sheet.frame
             low = min(max(level + opening / 2, f.top + opening), f.bottom)
             side, end = (f.left, low), (f.left, low - opening)
-            how = "Carry them to the side, level with the leg: a minute of latitude is a mile."
+            how = say("Carry them to the side, level with the leg: a minute of latitude is a mile.")
         yield hand.lays(how, dividers=_line(side, end, steps=0))
 
 
 def _position(hand: _Hand, spot: Spot, on_sheet: Window) -> Iterator[Movement]:
     f = on_sheet.frame
     side = _line(spot, (f.left, spot[1]))
-    yield hand.lays("Go from A level to the side, and read the latitude there.", pencil_line=[side])
+    yield hand.lays(
+        say("Go from A level to the side, and read the latitude there."), pencil_line=[side]
+    )
     top = _line(spot, (spot[0], f.top))
     yield hand.lays(
-        "Go from A straight up to the top, and read the longitude there.", pencil_line=[side, top]
+        say("Go from A straight up to the top, and read the longitude there."),
+        pencil_line=[side, top],
     )
 
 

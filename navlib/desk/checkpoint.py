@@ -5,7 +5,7 @@ from typing import Any
 
 from navlib import questions
 from navlib.chain.question import Question
-from navlib.desk.sitting import WORDS, Face, Sitting, judge, new_seed
+from navlib.desk.sitting import Face, Sitting, judge, new_seed
 from navlib.language import say
 from navlib.marking import Marked, Outcome
 from navlib.record import Record
@@ -121,6 +121,15 @@ def in_rising_level(kinds: list[str], source: random.Random) -> list[Question]:
     return [questions.make(kind, source.randrange(2**31)) for kind in ordered]
 
 
+_IN_SHORT = {
+    Outcome.RIGHT: "Right",
+    Outcome.CARRIED: "Right",
+    Outcome.NEAR: "Close",
+    Outcome.WRONG: "Not yet",
+    Outcome.UNREAD: "I could not read this",
+}
+
+
 def _verdict(results: list[Result]) -> str:
     """Return how many were right, and for each slip that was recognised what to look at."""
     right = sum(marked.right for _, marked in results)
@@ -156,7 +165,7 @@ def _table(results: list[Result]) -> Face:
             f"{number}. {question.title}" if part is marked.parts[0] else "",
             part.text.strip(),
             part.key,
-            WORDS[part.outcome].split(",")[0].rstrip(".").replace(" ", NO_BREAK),
+            say(_IN_SHORT[part.outcome]).replace(" ", NO_BREAK),
         ]
         for number, (question, marked) in enumerate(results, 1)
         for part in marked.parts

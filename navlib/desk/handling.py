@@ -16,26 +16,45 @@ from navlib.angles import wrap
 from navlib.chain.question import Question
 from navlib.desk.evidence.dividers import of_dividers
 from navlib.desk.evidence.finding import Finding, Spot, towards
+from navlib.desk.evidence.laid_off import of_laying_off
+from navlib.desk.evidence.lengths import Paced, Way, of_cord_on_way, of_thumb, way_on
+from navlib.desk.evidence.norths import SOFT, STIFF, Norths
 from navlib.desk.evidence.others import of_cord, of_line, of_romer, of_ruler
-from navlib.desk.evidence.protractor import Laid, Norths, of_laying_off, of_protractor
-from navlib.desk.evidence.rule import Walked, of_rule, of_rule_laid_off
-from navlib.instruments import Cord, Dividers, Handled, ParallelRule, Protractor, Romer, Ruler
+from navlib.desk.evidence.protractor import Laid, of_protractor
+from navlib.desk.evidence.rule import Stood, Walked, of_rule, of_rule_laid_off
+from navlib.instruments import (
+    Cord,
+    Dividers,
+    Handled,
+    KnottedCord,
+    ParallelRule,
+    Protractor,
+    Romer,
+    Ruler,
+    SoftProtractor,
+    Thumb,
+)
 from navlib.kinds.angles import Bearing
 from navlib.kinds.marks import OnSheet
 from navlib.kinds.places import GridReference
 from navlib.kinds.quantities import Distance
+from navlib.language import say
 from navlib.latlon import LatLon
 from navlib.marking import Diagnosis, Marked, Outcome, PartMarked
-from navlib.pictures.drawn import window
+from navlib.pictures.drawn import roses, window
 from navlib.pictures.pencilled import laid
 from navlib.questions.plotted import on_grid
 from navlib.sheets import PencilLine
 from navlib.sheets.window import Window
+from navlib.units import NM
 
 MOST = 2
 """Findings told of one part: more would not be read."""
+MEASURED = frozenset({"length_mm", "legs"})
+"""Givens of a question in which a straight way is measured, of one leg or of several."""
 JUDGED = (Outcome.RIGHT, Outcome.CARRIED, Outcome.NEAR, Outcome.WRONG)
 COSTS_NOTHING = "One thing to see on your sheet, which costs nothing here. {found}"
+"""Before what was found where the answer is right all the same."""
 
 
 def told(question: Question, marked: Marked, lies: Mapping[str, Any]) -> Marked:
@@ -64,7 +83,7 @@ def with_findings(part: PartMarked, found: Sequence[Finding]) -> PartMarked:
     faults = sorted((f for f in found if not f.good), key=lambda f: not f.explains)[:MOST]
     says = tuple(fault.says for fault in faults)
     if part.outcome in (Outcome.RIGHT, Outcome.CARRIED):
-        notes = tuple(COSTS_NOTHING.format(found=one) for one in says[:1])
+        notes = tuple(say(COSTS_NOTHING, {"found": one}) for one in says[:1])
         return replace(part, says=(*part.says, *notes))
     if part.outcome is Outcome.NEAR:
         return replace(part, says=(*part.says, *says))
@@ -87,36 +106,46 @@ def findings(
     elif isinstance(kind, Bearing) and len(spots) > 1:
         a, b = spots[:2]
         for one in handled:
-            if isinstance(one, Protractor):
-                hub, norths = _spot(one.centre, on_sheet), norths_on(question, on_sheet)
-                yield from of_protractor(
-                    Laid(hub, one.turn, one.arm, a, b, norths, kind.north), read
-                )
+            if isinstance(one, Protractor | SoftProtractor):
+                norths = norths_on(question, on_sheet)
+                yield from of_protractor(_laid(one, a, b, norths, kind.north, on_sheet), read)
             elif isinstance(one, PencilLine):
                 yield from of_line(_ends(one, on_sheet), a, b, ("A", "B"))
             elif isinstance(one, ParallelRule) and kind.north == "T":
-                water, middle = waters.load(question.picture.water), question.picture.centre
-                roses = (water.rose(middle), *water.settings.training_roses)
-                yield from of_rule(_walked(one, a, b, on_sheet), read, roses)
+                stood = [Stood(r.rose, (r.x, r.y), r.radius) for r in roses(question.picture)]
+                yield from of_rule(_walked(one, a, b, on_sheet), read, stood)
     elif isinstance(kind, Distance) and "coast" in question.givens:
         coast = question.givens["coast"].points
         shore = [_spot((e, n), on_sheet) for e, n in _thinned(coast)]
         for one in handled:
             if isinstance(one, Cord):
                 yield from of_cord([_spot(p, on_sheet) for p in one.points], shore, ("A", "B"))
-    elif isinstance(kind, Distance) and len(spots) == 2 and "length_mm" in question.givens:
-        leg = float(question.givens["length_mm"])
+    elif isinstance(kind, Distance) and len(spots) > 1 and MEASURED & set(question.givens):
+        way = way_on(spots, on_sheet, read)
         for one in handled:
-            if isinstance(one, Dividers) and not one.steps:
-                points = [_spot(p, on_sheet) for p in one.points]
-                yield from of_dividers(points, on_sheet, read, leg)
-            elif isinstance(one, Ruler):
-                yield from of_ruler(_spot(one.zero, on_sheet), one.direction, spots[0], spots[1])
+            yield from _of_length(one, way, on_sheet)
     elif isinstance(kind, GridReference) and spots:
         for one in handled:
             if isinstance(one, Romer):
                 corner = _spot(one.corner, on_sheet)
                 yield from of_romer(corner, one.scale, one.turn, on_sheet, spots[0], "A")
+
+
+def _of_length(one: Handled, way: Way, on_sheet: Window) -> Iterator[Finding]:
+    """Yield what an instrument tells of the length of a way, or of its only leg."""
+    a, b, *more = way.spots
+    if isinstance(one, Cord | KnottedCord):
+        knots = one.knots_mm if isinstance(one, KnottedCord) else 0.0
+        yield from of_cord_on_way([_spot(p, on_sheet) for p in one.points], knots, way)
+    elif isinstance(one, Thumb):
+        edge = _spot(one.edge, on_sheet)
+        yield from of_thumb(Paced(edge, one.direction, one.width_mm, one.steps), way)
+    elif isinstance(one, Dividers) and not one.steps and not more:
+        points = [_spot(p, on_sheet) for p in one.points]
+        read = None if way.read is None else way.read * NM
+        yield from of_dividers(points, on_sheet, read, way.length)
+    elif isinstance(one, Ruler) and not more:
+        yield from of_ruler(_spot(one.zero, on_sheet), one.direction, a, b)
 
 
 def norths_on(question: Question, on_sheet: Window) -> Norths:
@@ -151,19 +180,19 @@ def _of_drawing(
     for one in handled:
         if isinstance(one, Romer) and kind.sort == "mark":
             corner = _spot(one.corner, on_sheet)
-            yield from of_romer(corner, one.scale, one.turn, on_sheet, spots[0], "your mark")
+            yield from of_romer(corner, one.scale, one.turn, on_sheet, spots[0], "")
         elif isinstance(one, Dividers) and not one.steps:
             points = [_spot(p, on_sheet) for p in one.points]
             radius = drawn.radius_m if kind.sort == "circle" else None
             yield from of_dividers(points, on_sheet, radius, None)
-        elif isinstance(one, Protractor) and kind.sort == "line":
+        elif isinstance(one, Protractor | SoftProtractor) and kind.sort == "line":
             named = question.picture.spots[0]
             start = _spot((named.easting, named.northing), on_sheet)
             figure, north = _laid_off(question)
             if figure is None:
                 continue
-            hub, norths = _spot(one.centre, on_sheet), norths_on(question, on_sheet)
-            laid_off = Laid(hub, one.turn, one.arm, spots[0], spots[1], norths, north)
+            norths = norths_on(question, on_sheet)
+            laid_off = _laid(one, spots[0], spots[1], norths, north, on_sheet)
             yield from of_laying_off(laid_off, start, figure, question.givens.get("magnetic"))
         elif isinstance(one, ParallelRule) and kind.sort == "line":
             figure, north = _laid_off(question)
@@ -178,6 +207,20 @@ def _laid_off(question: Question) -> tuple[float | None, str]:
         if isinstance(step.kind, Bearing):
             return float(question.values[step.name]), step.kind.north
     return None, ""
+
+
+def _laid(
+    tool: Protractor | SoftProtractor,
+    a: Spot,
+    b: Spot,
+    norths: Norths,
+    north: str,
+    on_sheet: Window,
+) -> Laid:
+    """Return a protractor on the line from a to b, seen as well as its sort can be."""
+    eye = STIFF if isinstance(tool, Protractor) else SOFT
+    hub = _spot(tool.centre, on_sheet)
+    return Laid(hub, tool.turn, tool.arm, a, b, norths, north, eye=eye)
 
 
 def _walked(rule: ParallelRule, a: Spot, b: Spot, on_sheet: Window) -> Walked:

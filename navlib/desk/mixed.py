@@ -7,6 +7,7 @@ from navlib.chain.question import Question
 from navlib.desk.checkpoint import LENGTH, Checkpoint, in_rising_level
 from navlib.desk.practice import Practice
 from navlib.desk.syllabus import syllabus
+from navlib.language import to_say
 from navlib.record import Record
 from navlib.record.progress import Syllabus
 
@@ -16,7 +17,7 @@ TOPIC = "mixed"
 class MixedPractice(Practice):
     """Practice over the topics that the learner has begun elsewhere; over all if there is only one."""
 
-    heading = "Mixed practice"
+    heading = to_say("Mixed practice")
 
     def __init__(self, record: Record, source: random.Random | None = None) -> None:
         super().__init__(TOPIC, record, source)

@@ -7,7 +7,7 @@ from navlib import questions
 from navlib.chain.question import Question
 from navlib.desk.aboard import Aboard
 from navlib.desk.syllabus import chances, syllabus
-from navlib.language import say
+from navlib.language import say, to_say
 from navlib.questions.deck import DECK, on_deck
 from navlib.record import Record
 from navlib.record.choosing import Next, Reason, next_kind
@@ -31,7 +31,7 @@ class Practice(Aboard):
     kinds are equally good.
     """
 
-    heading = "Practice"
+    heading = to_say("Practice")
     why = ""
     """Why the question on the desk is asked now, in a sentence; empty if there is nothing to say."""
 

@@ -15,7 +15,7 @@ from navlib.angles import (
     write_east_west,
 )
 from navlib.chain.kind import Kind
-from navlib.language import say
+from navlib.language import say, to_say
 from navlib.magnetism import parse_rose
 from navlib.notation import Impossible, Unclear, tidy
 
@@ -60,11 +60,11 @@ class Bearing(_RoundTheCircle):
     def parse(self, text: str) -> tuple[float, tuple[str, ...]]:
         """Return the bearing in [0, 360) and notes; raise Misread as `bearings.parse` does."""
         written = bearings.parse(text, decimals=self.rounding < 1)
-        given, asked = tidy(text), bearings.NORTHS[self.north]
+        given, asked = tidy(text), say(bearings.NORTHS[self.north])
         if written.north and written.north != self.north:
             problem = say(
                 "you wrote {north}; the question asks for {asked}",
-                {"north": bearings.NORTHS[written.north], "asked": asked},
+                {"north": say(bearings.NORTHS[written.north]), "asked": asked},
             )
             raise Unclear(given, problem, self.example)
         if written.point:
@@ -131,6 +131,8 @@ class EastWest(_RoundTheCircle):
         return signed(value + by)
 
 
+RELATIVE = to_say("relative")
+_EITHER_BOW = "red 35 or green 35"
 _BOW_SIDE = "red|green|port|starboard|r|g"
 _FROM_BOW = re.compile(
     rf"(?:(?P<before>{_BOW_SIDE}) ?)?(?P<amount>[\d.].*?)"
@@ -158,29 +160,33 @@ class Angle(_RoundTheCircle):
     def parse(self, text: str) -> tuple[float, tuple[str, ...]]:
         """Return the angle in [0, 360); raise Unclear for a bearing, Impossible over 360°."""
         given = tidy(text)
-        words = re.sub(r" ?\b(?:relative|rel)$", "", lower_marks(text)).strip()
+        own = re.escape(say(RELATIVE).casefold())
+        words = re.sub(rf" ?\b(?:relative|rel|{own})$", "", lower_marks(text)).strip()
         if re.match(r"-[ .]?\d", words):
             if self.from_bow:
-                raise Unclear(given, "a minus could be port or a slip", "red 35 or green 35")
+                raise Unclear(given, "a minus could be port or a slip", say(_EITHER_BOW))
             raise Impossible(given, "this angle is never negative", self.example)
         if re.search(r"\d[°' ]*\(?(?:t|m|g|c|true|mag|magnetic|grid|compass)\b", words):
-            asked = "from the bow" if self.from_bow else "between the two directions"
-            problem = say(
-                "you wrote a bearing from a north; the question asks for the angle {asked}",
-                {"asked": asked},
+            problem = (
+                "you wrote a bearing from a north; the question asks for the angle from the bow"
+                if self.from_bow
+                else "you wrote a bearing from a north; the question asks for the angle between the "
+                "two directions"
             )
             raise Unclear(given, problem, self.example)
         side = ""
         if self.from_bow and (match := _FROM_BOW.fullmatch(words)):
             words, side = match["amount"], (match["before"] or match["after"] or "")[:1]
             if match["before"] and match["after"]:
-                raise Unclear(given, "the side is written twice", "red 35 or green 35")
+                raise Unclear(given, "the side is written twice", say(_EITHER_BOW))
         degrees = parse_degrees(words, self.example, given)
         if degrees > (180 if side else 360):
-            limit = "180° on one side" if side else "360°"
-            raise Impossible(
-                given, say("this angle is never over {limit}", {"limit": limit}), self.example
+            problem = (
+                "this angle is never over 180° on one side"
+                if side
+                else "this angle is never over 360°"
             )
+            raise Impossible(given, say(problem), self.example)
         return wrap(-degrees if side in ("r", "p") else degrees), ()
 
     def write(self, value: float) -> str:
@@ -188,4 +194,4 @@ class Angle(_RoundTheCircle):
         rounded = wrap(to_nearest(wrap(value), self.rounding))
         figures = f"{rounded:.0f}" if self.rounding >= 1 else f"{rounded:.1f}"
         three = 3 if self.rounding >= 1 else 5
-        return (figures.zfill(three) if self.from_bow else figures) + self.unit
+        return f"{figures.zfill(three)}° {say(RELATIVE)}" if self.from_bow else f"{figures}°"

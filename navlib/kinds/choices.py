@@ -34,8 +34,9 @@ def _bare(text: str) -> str:
 class Choice(Kind[str]):
     """One of `options`, a mapping of key (the value) to text.
 
-    Reads the letter shown, the key or the text, or as much of these as tells them apart; yes and
-    no also as y, n, true, false. Two options are 1 apart, an option is 0 from itself.
+    Reads the letter shown, the key or the text, in English or in the learner's language, or as much
+    of these as tells them apart; yes and no also as y, n, true, false. Two options are 1 apart, an
+    option is 0 from itself.
     """
 
     options: Mapping[str, str] = field(hash=False)
@@ -58,7 +59,8 @@ class Choice(Kind[str]):
         names = [
             (_bare(name), key)
             for letter, key in shown.items()
-            for name in (letter, key, self.options[key], f"{letter} {self.options[key]}")
+            for text in {self.options[key], self.told(key)}
+            for name in (letter, key, text, f"{letter} {text}")
         ]
         meant = {key for name, key in names if name == bare}
         if not meant:
@@ -72,17 +74,22 @@ class Choice(Kind[str]):
                 say("there is no option {given}", {"given": given}),
                 say("one of {listed}", {"listed": listed}),
             )
-        raise Unclear(given, "this is not plainly one of the options", f"one of {listed}")
+        example = say("one of {listed}", {"listed": listed})
+        raise Unclear(given, "this is not plainly one of the options", example)
+
+    def told(self, value: str) -> str:
+        """Return the text of an option in the learner's language."""
+        return say(self.options[value])
 
     def write(self, value: str) -> str:
         """Return the option as it is shown: its letter and its text."""
         letter = next(letter for letter, key in letters(self.options).items() if key == value)
-        text = self.options[value]
+        text = self.told(value)
         return text if _bare(text) == letter else f"{letter}) {text}"
 
     def quoted(self, text: str, value: str) -> str:
         """Return the words of the option, since a front end may hand in its key."""
-        return self.options[value]
+        return self.told(value)
 
     def write_width(self, width: float) -> str:
         """Return nothing: an option is right or it is not."""
@@ -126,7 +133,8 @@ class Order(Kind[tuple[str, ...]]):
         given = tidy(text)
         meant: dict[str, str] = {}
         for letter, key in letters(self.items).items():
-            meant |= {_bare(name): key for name in (self.items[key], key, letter)}
+            text = self.items[key]
+            meant |= {_bare(name): key for name in (text, say(text), key, letter)}
         parts = [_bare(p) for p in re.split(r"->|[,;>/]|\bthen\b", given, flags=re.I)]
         if len(parts) == 1:
             parts = parts[0].split()

@@ -13,11 +13,28 @@ from navlib.geodesy import degree_of_latitude, degree_of_longitude
 from navlib.gridref import GridPlace, Letters
 from navlib.kinds.places import GridReference
 from navlib.kinds.quantities import Distance
+from navlib.language import say, to_say
 from navlib.latlon import LatLon
 from navlib.notation import Misread, Unclear, tidy
 
 Sort = Literal["mark", "line", "circle"]
 PLACES = {"mark": 1, "line": 2, "circle": 1}
+_WRITTEN: dict[str, str] = {
+    "mark": "{place}",
+    "line": to_say("{place} to {end}"),
+    "circle": to_say("{miles} NM about {place}"),
+}
+"""How each is written, and what it is called when it is spoken of."""
+_ON_THE_SHEET = {
+    "mark": "the mark on the sheet",
+    "line": "the line on the sheet",
+    "circle": "the circle on the sheet",
+}
+_NOT_YET = {
+    "mark": "There is no pencil mark on the sheet yet. Draw it, then check it.",
+    "line": "There is no pencil line on the sheet yet. Draw it, then check it.",
+    "circle": "There is no pencil circle on the sheet yet. Draw it, then check it.",
+}
 MILES = Distance("NM", 0.01)
 
 
@@ -68,12 +85,11 @@ class OnSheet(Kind[Pencilled]):
         """Read what is written; nothing at all means that nothing is drawn yet."""
         if text.strip():
             return super().read(text)
-        says = f"There is no pencil {self.sort} on the sheet yet. Draw it, then check it."
-        return Reading(Verdict.QUERY, None, (says,))
+        return Reading(Verdict.QUERY, None, (say(_NOT_YET[self.sort]),))
 
     def parse(self, text: str) -> tuple[Pencilled, tuple[str, ...]]:
         """Return what is written; raise Misread for what is no place or not so many of them."""
-        given, radius = tidy(text), 0.0
+        given, radius = _in_english(tidy(text)), 0.0
         rest = given
         if self.sort == "circle":
             parts = re.split(r"\b(?:about|around|round|from|of)\b", given, maxsplit=1)
@@ -83,18 +99,26 @@ class OnSheet(Kind[Pencilled]):
             rest = parts[1]
         ends = [end for end in re.split(r"\bto\b|[;→>]", rest) if end.strip()]
         if len(ends) != PLACES[self.sort]:
-            wants = "two places are needed, from one end to the other"
-            problem = wants if self.sort == "line" else "one place is needed"
+            problem = (
+                "two places are needed, from one end to the other"
+                if self.sort == "line"
+                else "one place is needed"
+            )
             raise Unclear(given, problem, self.example)
         return Pencilled(tuple(self._place(end) for end in ends), 0, radius), ()
 
     def write(self, value: Pencilled) -> str:
         """Return the places as written by hand, a circle with its radius before."""
-        return self._written(value, 8, 2, f"{value.radius_m / 1852:.2f}")
+        words, values = self._written(value, 8, 2, f"{value.radius_m / 1852:.2f}")
+        return say(words, values)
 
     def exactly(self, value: Pencilled) -> str:
-        """Return the same to a metre and finer: how what is drawn goes into the record."""
-        return self._written(value, 10, 4, f"{value.radius_m / 1852:.4f}")
+        """Return the same to a metre and finer, in English in every language.
+
+        It is how what is drawn goes into the record.
+        """
+        words, values = self._written(value, 10, 4, f"{value.radius_m / 1852:.4f}")
+        return words.format_map(values)
 
     def rounded(self, value: Pencilled) -> Pencilled:
         """Return the value as it is: nothing of it is rounded by drawing it."""
@@ -117,15 +141,19 @@ class OnSheet(Kind[Pencilled]):
 
     def write_width(self, width: float) -> str:
         """Return a width of tolerance on paper: 1.5 mm on the sheet."""
-        return f"{width:g} mm on the sheet"
+        return say("{width} mm on the sheet", {"width": f"{width:g}"})
 
     def quoted(self, text: str, value: Pencilled) -> str:
         """Return what the answer is called when it is spoken of: the mark itself is on the sheet."""
-        return f"the {self.sort} on the sheet"
+        return say(_ON_THE_SHEET[self.sort])
 
-    def _written(self, value: Pencilled, figures: int, places: int, miles: str) -> str:
-        words = " to ".join(self._write_place(place, figures, places) for place in value.places)
-        return f"{miles} NM about {words}" if self.sort == "circle" else words
+    def _written(
+        self, value: Pencilled, figures: int, places: int, miles: str
+    ) -> tuple[str, dict[str, str]]:
+        """Return how the value is written, with names in braces, and what they stand for."""
+        spots = [self._write_place(place, figures, places) for place in value.places]
+        named = dict(zip(("place", "end"), spots, strict=False))
+        return _WRITTEN[self.sort], {**named, "miles": miles}
 
     def _write_place(self, place: LatLon, figures: int, places: int) -> str:
         if self.lettering is None:
@@ -169,6 +197,15 @@ def turned(value: Pencilled, degrees: float) -> Pencilled:
 def widened(value: Pencilled, mm: float) -> Pencilled:
     """Return a circle whose radius is so many millimetres of paper longer."""
     return Pencilled(value.places, value.scale, value.radius_m + mm * value.scale / 1000)
+
+
+def _in_english(given: str) -> str:
+    """Return what is written in the learner's own words for a line or a circle in English ones."""
+    for words in (_WRITTEN["circle"], _WRITTEN["line"]):
+        own = re.sub(r"\\{(\w+)\\}", r"(?P<\1>.+)", re.escape(say(words)))
+        if match := re.fullmatch(own, given, flags=re.IGNORECASE):
+            return words.format_map(match.groupdict())
+    return given
 
 
 def _each(value: Pencilled, change: Callable[[LatLon], LatLon]) -> Pencilled:

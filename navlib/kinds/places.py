@@ -12,6 +12,10 @@ from navlib.language import say
 from navlib.latlon import Form, LatLon
 from navlib.notation import Unclear, tidy
 
+_DECIMAL = {
+    "minutes": "these are decimal degrees, and degrees and minutes are asked",
+    "seconds": "these are decimal degrees, and degrees, minutes and seconds are asked",
+}
 LONGEST_MINUTE = 1862.0
 """Metres that no minute of latitude exceeds (1861.6 m at the poles of WGS 84), so that an answer
 whose last figure is one out lies within one rounding."""
@@ -162,10 +166,7 @@ class Position(Kind[LatLon]):
         """Return the position and notes; raise Misread as `latlon.parse` does."""
         written = latlon.read(text, self.near)
         if written.form == "degrees" != self.form:
-            problem = say(
-                "these are decimal degrees, and degrees and {form} are asked", {"form": self.form}
-            )
-            raise Unclear(tidy(text), problem, self.example)
+            raise Unclear(tidy(text), say(_DECIMAL[self.form]), self.example)
         return written.place, written.assumed
 
     def write(self, value: LatLon) -> str:

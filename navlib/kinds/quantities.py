@@ -15,15 +15,20 @@ from typing import ClassVar, Literal
 
 from navlib.chain.kind import Kind
 from navlib.figures import Figure, read_with_unit
-from navlib.language import say
+from navlib.language import either, say, to_say
 from navlib.notation import Impossible, Unclear, tidy
 from navlib.units import LENGTHS, SPEEDS
 
 Side = Literal["near", "down", "up"]
 """Which way a value is rounded: to the safe side where it decides safety (common practice)."""
 
-WORDS = {"cable": "cables", "fathom": "fathoms", "statute mile": "statute miles"}
+WORDS = {
+    "cable": to_say("cables"),
+    "fathom": to_say("fathoms"),
+    "statute mile": to_say("statute miles"),
+}
 """Units that are words and so have a plural."""
+_SINGLE = (to_say("cable"), to_say("fathom"), to_say("statute mile"))
 
 BIG = 100
 """A number from which m must mean metres: no distance in these waters is 100 nautical miles."""
@@ -68,7 +73,7 @@ class Number(Kind[float]):
     def parse(self, text: str) -> tuple[float, tuple[str, ...]]:
         """Return the number; raise Unclear if it is none, or has another unit."""
         figure, word = read_with_unit(text, self.example)
-        if word and word.casefold() != self.unit.casefold():
+        if word and word.casefold() not in (self.unit.casefold(), say(self.unit).casefold()):
             raise Unclear(
                 tidy(text),
                 say("“{word}” behind the number is not known here", {"word": word}),
@@ -81,7 +86,11 @@ class Number(Kind[float]):
         stepped = to_step(value / self.per_unit, self.rounding, self.side)
         number = f"{stepped + 0.0:.{decimals(self.rounding)}f}"
         unit = self.unit if number == "1" else WORDS.get(self.unit, self.unit)
-        return f"{number} {unit}".strip()
+        return f"{number} {say(unit)}".strip()
+
+    def write_width(self, width: float) -> str:
+        """Return a width of tolerance with its unit."""
+        return f"{width:g} {say(self.unit)}".strip()
 
     def apart(self, one: float, other: float) -> float:
         """Return one - other, in the unit asked."""
@@ -122,7 +131,7 @@ class Quantity(Number):
     spellings: ClassVar[Mapping[str, str]] = {}
     bare_is_plain: ClassVar[bool] = False
     may_be_negative: ClassVar[bool] = False
-    called: ClassVar[str] = "an amount"
+    called: ClassVar[str] = to_say("an amount")
     suggest: ClassVar[tuple[str, ...]] = ()
 
     def __post_init__(self) -> None:
@@ -144,7 +153,9 @@ class Quantity(Number):
         figure, word = read_with_unit(text, self.example)
         if figure.value < 0 and not self.may_be_negative:
             raise Impossible(
-                given, say("{called} cannot be below zero", {"called": self.called}), self.example
+                given,
+                say("{called} cannot be below zero", {"called": say(self.called)}),
+                self.example,
             )
         word = word.strip("().[] ")
         if not word:
@@ -154,7 +165,9 @@ class Quantity(Number):
             notes += self.too_fine(figure)
         elif self.unit_asked:
             notes += (
-                say("The question asks for {unit}.", {"unit": WORDS.get(self.unit, self.unit)}),
+                say(
+                    "The question asks for {unit}.", {"unit": say(WORDS.get(self.unit, self.unit))}
+                ),
             )
         return figure.value * self.inside[unit], notes
 
@@ -168,14 +181,15 @@ class Quantity(Number):
                 ),
             )
         units = dict.fromkeys((WORDS.get(self.unit, self.unit), *self.suggest))
-        example = " or ".join(f"{given} {unit}" for unit in units)
+        example = either([f"{given} {say(unit)}" for unit in units])
         raise Unclear(given, "the unit is missing, so it could be any", example)
 
     def unit_meant(self, given: str, word: str, figure: Figure) -> tuple[str, tuple[str, ...]]:
         """Return the unit that `word` names, and notes; raise Unclear if it names none."""
         bare = re.sub(r"[. ]", "", word).casefold()
         for unit in self.inside:
-            names = (unit, WORDS.get(unit, unit), *self.spellings.get(unit, "").split(", "))
+            words = (unit, WORDS.get(unit, unit))
+            names = (*words, *map(say, words), *self.spellings.get(unit, "").split(", "))
             if bare in {name.replace(" ", "").casefold() for name in names}:
                 return unit, ()
         raise Unclear(
@@ -209,7 +223,7 @@ class Distance(Quantity):
             "yd": "yds, yard, yards",
         }
     )
-    called = "a distance"
+    called = to_say("a distance")
     suggest = ("cables", "km")
 
     def unit_meant(self, given: str, word: str, figure: Figure) -> tuple[str, tuple[str, ...]]:
@@ -226,7 +240,7 @@ class Distance(Quantity):
             )
         if word.casefold() in ("mile", "miles", "mi"):
             if self.unit == "NM" and word.casefold() != "mi":
-                return "NM", ("Write NM, so that nobody thinks of land miles.",)
+                return "NM", (say("Write NM, so that nobody thinks of land miles."),)
             problem = "this could be sea miles or land miles"
             raise Unclear(
                 given, problem, say("{number} NM or {number} statute miles", {"number": number})
@@ -249,7 +263,7 @@ class Length(Quantity):
             "m": "metre, metres, meter, meters",
         }
     )
-    called = "a length"
+    called = to_say("a length")
     suggest = ("mm", "cm")
 
 
@@ -269,7 +283,7 @@ class Speed(Quantity):
             "mph": "land miles per hour",
         }
     )
-    called = "a speed"
+    called = to_say("a speed")
     bare_is_plain = True
 
 
@@ -286,7 +300,7 @@ class Height(Quantity):
 
     inside = MappingProxyType({"m": 1.0, "dm": 0.1})
     spellings = MappingProxyType({"m": "metre, metres, meter, meters"})
-    called = "a height"
+    called = to_say("a height")
     bare_is_plain = True
     may_be_negative = True
 
@@ -299,7 +313,7 @@ class Height(Quantity):
         """Return the note for a number without a unit; raise Unclear for 32."""
         if self.rounding < 1 and re.fullmatch(r"[-+]? ?\d{2,}", given):
             problem = "this could be metres or decimetres"
-            example = f"{given} m or {figure.value / 10:.1f} m"
+            example = either([f"{given} m", f"{figure.value / 10:.1f} m"])
             raise Unclear(given, problem, example)
         return super().bare(given, figure)
 

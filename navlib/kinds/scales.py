@@ -38,7 +38,7 @@ class Scale(Kind[float]):
                 {"value": f"{figure.value:g}"},
             )
             raise Impossible(given, problem, self.example)
-        return figure.value, () if fraction else ("Write a scale as a fraction: 1:50 000.",)
+        return figure.value, () if fraction else (say("Write a scale as a fraction: 1:50 000."),)
 
     def write(self, value: float) -> str:
         """Return the scale to about one per cent: 1:50 000."""

@@ -101,8 +101,14 @@ class Clock(Kind[datetime]):
         here = value.astimezone(clock.zone_info(self.zone))
         judged = self.day is not None or self.zone == "UT"
         if judged and here.utcoffset() != value.utcoffset():
-            asked = say("The question asks for {zone}", {"zone": clock.zone_name(here, self.zone)})
-            return value, (*written.notes, f"{asked}: {clock.write_clock(here, self.zone)}.")
+            asked = say(
+                "The question asks for {zone}: {time}.",
+                {
+                    "zone": clock.zone_name(here, self.zone),
+                    "time": clock.write_clock(here, self.zone),
+                },
+            )
+            return value, (*written.notes, asked)
         return value, written.notes
 
     def write(self, value: datetime) -> str:

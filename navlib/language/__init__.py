@@ -6,7 +6,7 @@ English. `python -m navlib texts` writes the file that a translator begins with.
 
 import os
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -16,6 +16,34 @@ def say(text: str, values: Mapping[str, Any] | None = None) -> str:
     """Return a text in the learner's language, with `values` put in for the names in braces."""
     told = translations().get(text, text)
     return told if values is None else told.format_map(values)
+
+
+def either(ways: Sequence[str]) -> str:
+    """Return two or more ways to write something, any of which will do: 3 h or 180 min."""
+    first, *others = ways
+    for other in others:
+        first = say("{one} or {other}", {"one": first, "other": other})
+    return first
+
+
+def listed(things: Sequence[str]) -> str:
+    """Return one or more things as a list: A, B and C."""
+    *before, last = things
+    return say("{some} and {last}", {"some": ", ".join(before), "last": last}) if before else last
+
+
+def to_say(text: str) -> str:
+    """Return a text as it is, for `say` to be given where it is shown: marks it for a translator."""
+    return text
+
+
+def edition() -> str:
+    """Return a mark of the translator's file in use, another one once it has changed; "" for English."""
+    file = os.environ.get("NAVLIB_LANGUAGE")
+    if not file:
+        return ""
+    written = Path(file).stat()
+    return f"{file} {written.st_size} {written.st_mtime_ns}"
 
 
 def translations() -> dict[str, str]:

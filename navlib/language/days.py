@@ -26,6 +26,16 @@ def in_year(day: date) -> str:
     return say("{day} {month}", {"day": day.day, "month": month(day)})
 
 
+def month_in_year(day: date) -> str:
+    """Return the month of a day with its year: November 2026."""
+    return say("{month} {year}", {"month": month(day), "year": day.year})
+
+
+def on_weekday(day: date) -> str:
+    """Return a day with its name: Tuesday 3 November 2026."""
+    return say("{weekday} {day}", {"weekday": weekday(day), "day": full(day)})
+
+
 def full(day: date) -> str:
     """Return a day with its year: 3 November 2026."""
     return say("{day} {month} {year}", {"day": day.day, "month": month(day), "year": day.year})

@@ -8,7 +8,7 @@ from typing import Any
 from navlib.chain.chain import Band
 from navlib.chain.kind import Reading, Verdict
 from navlib.chain.question import Question
-from navlib.language import say
+from navlib.language import say, to_say
 from navlib.marking.diagnosis import Diagnosis, diagnose
 
 
@@ -130,7 +130,9 @@ def _mark_part(
 _PRAISE = {
     Outcome.RIGHT: (),
     Outcome.CARRIED: (),
-    Outcome.NEAR: ("Close, but further off than good instruments leave it: measure once more.",),
+    Outcome.NEAR: (
+        to_say("Close, but further off than good instruments leave it: measure once more."),
+    ),
 }
 
 

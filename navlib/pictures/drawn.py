@@ -19,6 +19,7 @@ from navlib.sheets.window import Window
 
 if TYPE_CHECKING:
     from navlib.sheets import Page, Sheet
+    from navlib.sheets.chart.rose import PlacedRose
 
 
 def draw(picture: Any) -> dict[str, Any] | None:
@@ -59,6 +60,16 @@ def window(picture: SheetWindow) -> Window:
     water = waters.load(picture.water)
     lie = chart_window if picture.sheet == "sea chart" else land_window
     return lie(water, picture.centre, None, picture.scale, picture.size_mm)
+
+
+@lru_cache(maxsize=32)
+def roses(picture: SheetWindow) -> tuple["PlacedRose", ...]:
+    """Return the compass roses of a picture's chart, where they stand; a land map has none."""
+    from navlib.sheets.chart.seachart import roses_on
+
+    if picture.sheet != "sea chart":
+        return ()
+    return tuple(roses_on(waters.load(picture.water), window(picture), _crosses(picture)))
 
 
 @lru_cache(maxsize=32)

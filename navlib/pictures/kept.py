@@ -1,7 +1,7 @@
 """Drawn pictures kept on this computer, so that a lesson opened again need not draw them again.
 
-What is kept may be deleted at any time. It is drawn anew when the project, its data or matplotlib
-changes.
+What is kept may be deleted at any time. It is drawn anew when the project, its data, matplotlib or
+the learner's language changes: what a picture shows is kept in words too.
 """
 
 import json
@@ -16,6 +16,7 @@ from typing import Any
 import platformdirs
 
 import navlib
+from navlib import language
 
 MOST = 300
 """Pictures kept; of more the ones that were used longest ago go. A picture is about 0.3 MB."""
@@ -28,7 +29,7 @@ def kept(picture: Any, draw: Callable[[], dict[str, Any]]) -> dict[str, Any]:
     that cannot be read or written costs time, nothing else.
     """
     folder = Path(os.environ.get("NAVLIB_KEPT") or platformdirs.user_cache_dir("navlib"))
-    name = sha256(f"{_edition()} {picture!r}".encode()).hexdigest()[:32]
+    name = sha256(f"{_edition()} {language.edition()} {picture!r}".encode()).hexdigest()[:32]
     file = folder / "pictures" / f"{name}.json"
     try:
         drawn: dict[str, Any] = json.loads(file.read_text(encoding="utf-8"))

@@ -17,7 +17,7 @@ def asked_part(question: Question, name: str) -> dict[str, Any]:
     kind = question.chain.by_name[name].kind
     options = None
     if isinstance(kind, Choice):
-        options = [[key, kind.options[key]] for key in letters(kind.options).values()]
+        options = [[key, kind.told(key)] for key in letters(kind.options).values()]
     return {
         "name": name,
         "prompt": question.prompts[name],

@@ -54,8 +54,8 @@ def find_fault(kind: str, title: str, level: int, base: QuestionType) -> Questio
         "Then give the right answer.",
         {"which": "First wrong line", asked: prompt},
         lambda givens: Table(
-            "Somebody’s working",
-            ("Line", "Working"),
+            say("Somebody’s working"),
+            (say("Line"), say("Working")),
             tuple((str(i), line) for i, line in enumerate(givens["fault"].lines, 1)),
         ),
     )
@@ -64,7 +64,8 @@ def find_fault(kind: str, title: str, level: int, base: QuestionType) -> Questio
 def _which(count: int) -> Step:
     """Return the step that names the first wrong one of so many lines."""
     numbers = [str(i) for i in range(1, count + 1)]
-    options = {**{i: f"line {i}" for i in numbers}, SOUND: "none: every line is right"}
+    options = {i: say("line {number}", {"number": i}) for i in numbers}
+    options[SOUND] = say("none: every line is right")
     return Step(
         "which",
         Choice(options),

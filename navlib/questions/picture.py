@@ -1,11 +1,15 @@
 """What a question shows beside its words, as data; who draws it is not known here."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
+from navlib.language import say
+
 Sort = Literal["land map", "sea chart"]
+
+_CALLED = {"land map": "Land map", "sea chart": "Sea chart"}
 
 # Instruments that a navigator reaches for. A protractor that is named first lies on the sheet from
 # the beginning; the others lie in the tray.
@@ -46,6 +50,22 @@ PAGE_TOOLS: Mapping[str, tuple[str, ...]] = {
     "streams": ("pencil line", "protractor"),
 }
 """The same for a page of tides that is measured on: along a curve, or at an arrow."""
+
+
+def called(sheet: str) -> str:
+    """Return what a sort of sheet is called in the learner's language, to begin a sentence with."""
+    return say(_CALLED[sheet])
+
+
+def with_places(sheet: str, scale: int, places: Sequence[tuple[str, str]]) -> str:
+    """Return in words a sheet on which places are marked, each a letter and a name."""
+    marked = "; ".join(f"{letter}, {name}" for letter, name in places)
+    return say(
+        "{sheet}, one to {scale}, with one place marked: {marked}."
+        if len(places) == 1
+        else "{sheet}, one to {scale}, with places marked: {marked}.",
+        {"sheet": called(sheet), "scale": scale, "marked": marked},
+    )
 
 
 @dataclass(frozen=True)

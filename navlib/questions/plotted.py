@@ -16,12 +16,13 @@ from navlib.gridref import Letters
 from navlib.grids import to_grid
 from navlib.kinds.angles import EastWest
 from navlib.kinds.marks import OnSheet, Pencilled, Sort, moved, turned
+from navlib.language import say
 from navlib.latlon import LatLon
 from navlib.questions.bearings.legs import SIZE_MM
 from navlib.questions.bearings.on_the_map import PENCIL_SIGMA_MM, drawn_line_sigma
 from navlib.questions.deck import DECK, LAID_MM, soft_line_sigma
 from navlib.questions.held import choose_sheet
-from navlib.questions.picture import SheetWindow, Spot
+from navlib.questions.picture import SheetWindow, Spot, called, with_places
 from navlib.questions.picture import Sort as SortOfSheet
 from navlib.waters import Place, Water
 
@@ -119,10 +120,13 @@ def window_about(
 ) -> SheetWindow:
     """Return a window with places marked that have a letter and a name."""
     spots = tuple(Spot(*place, letter) for letter, _, place in named)
-    marked = ", ".join(f"{letter}, {name}" for letter, name, _ in named)
-    alt = f"{sheet.capitalize()}, one to {scale}, " + (
-        f"with places marked: {marked}." if named else "with nothing marked on it yet."
-    )
+    if named:
+        alt = with_places(sheet, scale, [(letter, name) for letter, name, _ in named])
+    else:
+        alt = say(
+            "{sheet}, one to {scale}, with nothing marked on it yet.",
+            {"sheet": called(sheet), "scale": scale},
+        )
     return SheetWindow(
         water.name, scale, centre, SIZE_MM, spots, alt, instruments=tools, sheet=sheet
     )

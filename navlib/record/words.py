@@ -4,7 +4,7 @@ import json
 from datetime import date
 from pathlib import Path
 
-from navlib.language import say
+from navlib.language import say, to_say
 from navlib.language.days import full, in_year, weekday
 from navlib.record.choosing import Next, Reason
 from navlib.record.progress import CheckpointResult, Progress, SlipStanding
@@ -14,8 +14,8 @@ _SLIPS: dict[str, str] = json.loads(
 )
 """What someone did who made the slip of a name, as it follows on “You”."""
 
-NOT_BEGUN = "You have not begun this one."
-READY = "You are sure of every kind: see whether ten go well without help."
+NOT_BEGUN = to_say("You have not begun this one.")
+READY = to_say("You are sure of every kind: see whether ten go well without help.")
 
 _TIMES = ("never", "once", "twice", "three times", "four times", "five times", "six times")
 
@@ -97,7 +97,7 @@ def _why_slip(slip: SlipStanding, today: date) -> str:
             {"did": did, "times": times(slip.told), "right": right},
         )
     if slip.told == 1:
-        return f"You {did} {last}."
+        return say("You {did} {last}.", {"did": did, "last": last})
     return say(
         "You {did} {times}, the last time {last}.",
         {"did": did, "times": times(slip.told), "last": last},

@@ -5,6 +5,7 @@ from textwrap import wrap
 
 from matplotlib.axes import Axes
 
+from navlib.language import say
 from navlib.sheets import bars, style
 from navlib.sheets.chart import key as chart_key
 from navlib.sheets.chart.key import Entry, stroke, swatch
@@ -49,7 +50,10 @@ def legend(kind: str) -> Page:
     bars.check_bar(axes, _SIDE, _HEIGHT - 9.0)
     axes.text(_SIDE, _HEIGHT - 4.6, bars.CHECK_WORDS, **bars.FONT, size=5.7)
     said = "; ".join(_words(e) for entries in groups.values() for e in entries)
-    alt = f"{title}, each with its meaning: {said}. For training, not for navigation."
+    alt = say(
+        "{title}, each with its meaning: {said}. For training, not for navigation.",
+        {"title": title, "said": said},
+    )
     return Page(_WIDTH, _HEIGHT, alt, figure)
 
 

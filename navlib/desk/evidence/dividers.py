@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from navlib.desk.evidence.finding import OFF_MM, Finding, Spot
+from navlib.language import say
 from navlib.sheets.window import MercatorWindow, Window
 from navlib.units import NM
 
@@ -45,46 +46,63 @@ def of_dividers(
     matches = read is not None and abs(read - shown) <= max(READ_NM, 0.03 * shown)
     if on != "side":
         yield Finding(
-            f"The dividers stand on the {on} border. There a minute is a minute of longitude, shorter "
-            "than a mile everywhere but at the equator. Check: take miles from the side, level with "
-            "the leg.",
+            say(
+                "The dividers stand on the top border."
+                if on == "top"
+                else "The dividers stand on the bottom border."
+            ),
+            say(
+                "There a minute is a minute of longitude, shorter than a mile everywhere but at the "
+                "equator."
+            ),
+            say("Check: take miles from the side, level with the leg."),
             explains=matches,
             fits=frozenset({"longitude-scale", "other-border"}),
         )
-        return
-    if leg_mm is not None and abs(opening - leg_mm) > OFF_MM:
+    elif leg_mm is not None and abs(opening - leg_mm) > OFF_MM:
+        opened = {"opening": f"{opening:.0f}", "leg": f"{leg_mm:.0f}"}
         yield Finding(
-            f"The dividers are open {opening:.0f} mm, and the leg is {leg_mm:.0f} mm on the sheet. "
-            "They moved on the way, or were not set on both places. Check: carry them back to the leg.",
+            say(
+                "The dividers are open {opening} mm, and the leg is {leg} mm on the sheet.", opened
+            ),
+            say("They moved on the way, or were not set on both places."),
+            say("Check: carry them back to the leg."),
             explains=matches,
             rules_out=frozenset({"longitude-scale"}),
         )
-        return
-    if read is None:
-        return
-    if matches:
-        yield Finding("The dividers stand as they should.", good=True)
-        return
-    figure = f"The dividers stand right, and span {shown:.1f} minutes of latitude, not {read:.1f}. "
+    elif matches:
+        yield Finding(say("The dividers stand as they should."), good=True)
+    elif read is not None:
+        yield _counted(read, shown)
+
+
+def _counted(read: float, shown: float) -> Finding:
+    """Return what was miscounted on the side border by dividers that stand right, in minutes."""
+    figure = say(
+        "The dividers stand right, and span {shown} minutes of latitude, not {read}.",
+        {"shown": f"{shown:.1f}", "read": f"{read:.1f}"},
+    )
     whole = abs(read - shown)
     halved = abs(read % 1 - shown % 1 / 2) < READ_NM or abs(read % 1 - shown % 1 * 2) < READ_NM
     if abs(whole - round(whole)) <= READ_NM and round(whole) >= 1:
-        why, fits = "A whole minute was miscounted", frozenset({"leg-left-out"})
+        why, fits = say("A whole minute was miscounted."), frozenset({"leg-left-out"})
     elif int(read) == int(shown) and halved:
-        why = "The small divisions were counted at the wrong worth"
+        why = say("The small divisions were counted at the wrong worth.")
         fits = frozenset({"divisions-for-tenths", "wrong-division"})
     elif min(abs(read - shown / 2), abs(read - 2 * shown)) <= READ_NM:
-        why = "The bars of the border were counted at the wrong worth"
+        why = say("The bars of the border were counted at the wrong worth.")
         fits = frozenset({"bars-for-minutes"})
     else:
-        yield Finding(
-            f"{figure}So it is not the dividers. Check: how did you come from minutes to your "
-            "figure?",
+        return Finding(
+            figure,
+            say("So it is not the dividers."),
+            say("Check: how did you come from minutes to your figure?"),
             rules_out=frozenset({"longitude-scale"}),
         )
-        return
-    yield Finding(
-        f"{figure}{why}. Check: count from one numbered minute to the next before you begin.",
+    return Finding(
+        figure,
+        why,
+        say("Check: count from one numbered minute to the next before you begin."),
         explains=True,
         fits=fits,
         rules_out=frozenset({"longitude-scale"}),

@@ -6,7 +6,9 @@ someone reads who reads it rightly.
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from navlib.angles import wrap
 
@@ -21,23 +23,30 @@ OFF_MM = 1.5
 
 @dataclass(frozen=True)
 class Finding:
-    """What one instrument tells: in a sentence of evidence, one of reason and one of check.
+    """What one instrument tells: a sentence of evidence, one of reason and one of check.
 
     `explains` is whether the answer is what this leads to; `fits` are slips that say the same,
     `rules_out` slips that the instrument shows were not made. `good` is for a finding that there is
-    no fault in how the instrument lies.
+    no fault in how the instrument lies; it needs no reason and nothing to check.
     """
 
-    says: str
+    evidence: str
+    reason: str = ""
+    check: str = ""
     explains: bool = False
     fits: frozenset[str] = frozenset()
     rules_out: frozenset[str] = frozenset()
     good: bool = False
 
     @property
-    def evidence(self) -> str:
-        """What is to be seen on the sheet: the first sentence."""
-        return f"{self.says.split('. ')[0]}."
+    def says(self) -> str:
+        """Its sentences, one after the other."""
+        return " ".join(filter(None, (self.evidence, self.reason, self.check)))
+
+
+def figures(angle: float) -> str:
+    """Return a direction in three figures, as a ring is read."""
+    return f"{round(angle) % 360:03d}"
 
 
 def towards(a: Spot, b: Spot) -> float:
@@ -56,7 +65,30 @@ def off_line(spot: Spot, a: Spot, b: Spot) -> float:
 
 def off_stretch(spot: Spot, a: Spot, b: Spot) -> float:
     """Return millimetres from a spot to the nearest spot of the stretch between two others."""
+    t = along(spot, a, b)
+    return math.dist(spot, (a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])))
+
+
+def along(spot: Spot, a: Spot, b: Spot) -> float:
+    """Return how far along a stretch lies what is nearest to a spot, from 0 at a to 1 at b."""
     way = (b[0] - a[0], b[1] - a[1])
     far = way[0] ** 2 + way[1] ** 2 or 1.0
-    t = min(max(((spot[0] - a[0]) * way[0] + (spot[1] - a[1]) * way[1]) / far, 0.0), 1.0)
-    return math.dist(spot, (a[0] + t * way[0], a[1] + t * way[1]))
+    return min(max(((spot[0] - a[0]) * way[0] + (spot[1] - a[1]) * way[1]) / far, 0.0), 1.0)
+
+
+def way_along(spot: Spot, points: Sequence[Spot]) -> float:
+    """Return millimetres from the beginning of a way to where it passes nearest to a spot."""
+    best, found, before = math.inf, 0.0, 0.0
+    for a, b in pairwise(points):
+        leg = math.dist(a, b)
+        t = along(spot, a, b)
+        off = math.dist(spot, (a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])))
+        if off < best:
+            best, found = off, before + t * leg
+        before += leg
+    return found
+
+
+def off_way(spot: Spot, points: Sequence[Spot]) -> float:
+    """Return millimetres from a spot to the nearest spot of a way."""
+    return min(off_stretch(spot, a, b) for a, b in pairwise(points))

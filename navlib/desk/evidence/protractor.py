@@ -1,7 +1,7 @@
 """What a protractor tells that lies on a line: how it is laid, and what its ring shows."""
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from navlib.angles import signed, wrap
@@ -10,37 +10,13 @@ from navlib.desk.evidence.finding import (
     USED_MM,
     Finding,
     Spot,
+    figures,
     off_line,
     off_stretch,
     towards,
 )
-
-TWIST, ASTRAY = 1.5, 2.0
-"""Degrees off north, and beside the line, that an eye sees on paper: more than the instrument's own."""
-RING_MM = 35.0
-"""Radius of the ring, in millimetres of paper."""
-READ = 1.0
-"""How near a bearing must be to what the ring shows to be read off it, degrees."""
-
-
-NAMES = {"T": "true north", "G": "the grid lines", "M": "magnetic north"}
-
-
-@dataclass(frozen=True)
-class Norths:
-    """Which way the norths lie on a sheet, degrees clockwise from its up, by letter: T, G, M."""
-
-    by_letter: Mapping[str, float]
-
-    def other(self, turn: float, wanted: str) -> str:
-        """Return which north a protractor stands on instead of the one wanted; empty for none."""
-        near = {
-            letter: abs(signed(turn - way))
-            for letter, way in self.by_letter.items()
-            if abs(signed(way - self.by_letter[wanted])) > TWIST
-        }
-        best = min(near, key=lambda letter: near[letter], default="")
-        return best if best and near[best] <= 1.0 else ""
+from navlib.desk.evidence.norths import NAMES, STIFF, Eye, Norths
+from navlib.language import say
 
 
 @dataclass(frozen=True)
@@ -59,6 +35,7 @@ class Laid:
     norths: Norths
     wanted: str
     letters: tuple[str, str] = ("A", "B")
+    eye: Eye = STIFF
 
     @property
     def used(self) -> bool:
@@ -93,7 +70,9 @@ class Laid:
     @property
     def parallax(self) -> float:
         """By how much the ring may mislead if its middle is off the line and no arm is swung."""
-        return 0.0 if self.swung else math.degrees(math.asin(min(self.off_mm / RING_MM, 1.0)))
+        return (
+            0.0 if self.swung else math.degrees(math.asin(min(self.off_mm / self.eye.ring_mm, 1.0)))
+        )
 
     @property
     def astray(self) -> float:
@@ -101,6 +80,8 @@ class Laid:
         return signed(self.turn + self.arm - self.line) if self.swung else 0.0
 
 
+QUARTER = 5.0
+"""How near to a quarter turn a protractor was laid along the wrong lines, degrees."""
 LAYING = frozenset({"laid-on-the-easting", "opposite"})
 """Slips of how a protractor is laid and its arm swung, which an instrument that lies right rules out."""
 
@@ -109,98 +90,175 @@ def of_protractor(laid: Laid, read: float | None) -> Iterator[Finding]:
     """Yield what a protractor tells; `read` is the bearing that the learner gave."""
     if not laid.used:
         return
-    matches = read is not None and abs(signed(read - laid.shown)) <= READ + laid.parallax
-    faults = list(_laying_faults(laid))
+    nearest = laid.eye.read + laid.parallax
+    matches = read is not None and abs(signed(read - laid.shown)) <= nearest
+    faults = [*_of_its_north(laid), *_of_its_arm(laid)]
     yield from (replace(fault, explains=matches) for fault in faults)
     if not faults and read is not None:
-        yield from _reading_faults(laid.shown, read)
+        yield _of_its_ring(laid.shown, read, laid.eye)
 
 
-def _laying_faults(laid: Laid) -> Iterator[Finding]:
-    wanted = NAMES[laid.wanted]
-    line_right = abs(laid.astray) <= ASTRAY
-    begins = "Your line is right, but the" if line_right else "The"
-    if abs(laid.twist) > TWIST:
-        if other := laid.norths.other(laid.turn, laid.wanted):
-            stands = NAMES[other]
-            apart = abs(signed(laid.norths.by_letter[other] - laid.norths.by_letter[laid.wanted]))
-            yield Finding(
-                f"{begins} protractor stands on {stands}, not on {wanted}. Here the two lie "
-                f"{apart:.0f}° apart. Check: which north does the letter behind your figure name?",
-                fits=frozenset({"grid-for-true"}),
-                rules_out=LAYING,
-            )
-        elif abs(abs(laid.twist) - 90) < 5:
-            yield Finding(
-                f"{begins} protractor’s N lies along a line that runs east and west. That is a "
-                "quarter turn out. Check: N points up the sheet.",
-                fits=frozenset({"laid-on-the-easting"}),
-                rules_out=frozenset({"opposite"}),
-            )
-        else:
-            side = "clockwise" if laid.twist > 0 else "anticlockwise"
-            yield Finding(
-                f"{begins} protractor is turned {abs(laid.twist):.0f}° {side} from {wanted}, and what "
-                "it shows is out by as much. Check: lay its lines along those of the sheet before "
-                "you read.",
-                rules_out=LAYING if abs(laid.twist) < 45 else frozenset(),
-            )
-    if not line_right:
-        first, last = laid.letters
-        if abs(abs(laid.astray) - 180) <= ASTRAY:
-            yield Finding(
-                f"The arm points from {last} to {first}. A bearing is from the first place named. "
-                f"Check: the arm runs from {first} over {last}.",
-                fits=frozenset({"opposite"}),
-                rules_out=frozenset({"laid-on-the-easting"}),
-            )
-        else:
-            side = "right" if laid.astray > 0 else "left"
-            beside = f"{abs(laid.astray):.0f}° to the {side} of the line from {first} to {last}"
-            says = (
-                f"The protractor’s middle lies {laid.off_mm:.0f} mm from the line, and its arm runs "
-                f"{beside}. The ring is right only about its own middle. Check: the middle on the line "
-                "first, then swing the arm."
-                if laid.off_mm > OFF_MM
-                else f"The arm runs {beside}. It must cover the line before the ring is read. Check: "
-                "look along the arm."
-            )
-            yield Finding(says, rules_out=LAYING if abs(laid.astray) < 45 else frozenset())
-    elif laid.off_mm > OFF_MM and not laid.swung:
-        yield Finding(
-            f"The protractor’s middle lies {laid.off_mm:.0f} mm from the line. The ring is right only "
-            "about its own middle. Check: the middle is on the line before you read."
-        )
-
-
-def _reading_faults(shown: float, read: float) -> Iterator[Finding]:
-    """Yield what was misread off a protractor that lies right; `shown` is what its ring says."""
-    off = signed(read - shown)
-    if abs(off) <= ASTRAY:
-        yield Finding("The protractor lies as it should.", good=True)
+def _of_its_north(laid: Laid) -> Iterator[Finding]:
+    """Yield how its N lies against the north wanted, if that is to be seen."""
+    if abs(laid.twist) <= laid.eye.twist:
         return
-    figure = f"The protractor lies right, and its ring shows {shown:03.0f}, not {read:03.0f}. "
-    ruled = LAYING
-    if abs(signed(read + shown)) <= READ + 1:
-        why, fits = "The ring was read as if it counted the other way round", frozenset({"mirror"})
-    elif abs(abs(off) - 10) <= READ:
-        why, fits = "A ten was miscounted on the ring", frozenset({"ten-out"})
-    elif abs(abs(off) - 180) <= READ:
-        why, fits = "It was read at the tail of the line", frozenset({"opposite"})
-        ruled = ruled - fits
-    elif _exchanged(shown, read):
-        why, fits = "Two figures have changed places", frozenset({"digits-exchanged"})
-    elif abs(off) < 10:
-        why, fits = "It was misread by a few degrees", frozenset()
+    line_right = abs(laid.astray) <= laid.eye.astray
+    wanted = say(NAMES[laid.wanted])
+    if other := laid.norths.other(laid.turn, laid.wanted, laid.eye):
+        apart = abs(signed(laid.norths.by_letter[other] - laid.norths.by_letter[laid.wanted]))
+        yield Finding(
+            say(
+                "Your line is right, but the protractor stands on {stands}, not on {wanted}."
+                if line_right
+                else "The protractor stands on {stands}, not on {wanted}.",
+                {"stands": say(NAMES[other]), "wanted": wanted},
+            ),
+            say("Here the two lie {apart}° apart.", {"apart": f"{apart:.0f}"}),
+            say("Check: which north does the letter behind your figure name?"),
+            fits=frozenset({"grid-for-true"}),
+            rules_out=LAYING,
+        )
+    elif abs(abs(laid.twist) - 90) <= QUARTER:
+        yield Finding(
+            say(
+                "Your line is right, but the protractor’s N lies along a line that runs east and west."
+                if line_right
+                else "The protractor’s N lies along a line that runs east and west."
+            ),
+            say("That is a quarter turn out."),
+            say("Check: N points up the sheet."),
+            fits=frozenset({"laid-on-the-easting"}),
+            rules_out=frozenset({"opposite"}),
+        )
     else:
         yield Finding(
-            f"{figure}So it is not the measuring. Check: what did you do with the figure after you "
-            "read it?",
+            say(
+                TURNED[line_right][laid.twist > 0],
+                {"turned": f"{abs(laid.twist):.0f}", "wanted": wanted},
+            ),
+            say("What it shows is out by as much."),
+            say("Check: lay its lines along those of the sheet before you read."),
+            rules_out=LAYING if abs(laid.twist) < 45 else frozenset(),
+        )
+
+
+def _of_its_arm(laid: Laid) -> Iterator[Finding]:
+    """Yield how its arm, or its thread, and its middle lie against the line."""
+    first, last = laid.letters
+    off_mm, thread = f"{laid.off_mm:.0f}", laid.eye.thread
+    if abs(laid.astray) <= laid.eye.astray:
+        if laid.off_mm > OFF_MM and not laid.swung:
+            yield Finding(
+                say("The protractor’s middle lies {off_mm} mm from the line.", {"off_mm": off_mm}),
+                say("The ring is right only about its own middle."),
+                say("Check: the middle is on the line before you read."),
+            )
+    elif abs(abs(laid.astray) - 180) <= laid.eye.astray:
+        ends = {"first": first, "last": last}
+        yield Finding(
+            say(
+                "The thread points from {last} to {first}."
+                if thread
+                else "The arm points from {last} to {first}.",
+                ends,
+            ),
+            say("A bearing is from the first place named."),
+            say(
+                "Check: the thread runs from {first} over {last}."
+                if thread
+                else "Check: the arm runs from {first} over {last}.",
+                ends,
+            ),
+            fits=frozenset({"opposite"}),
+            rules_out=frozenset({"laid-on-the-easting"}),
+        )
+    else:
+        beside = {
+            "beside": f"{abs(laid.astray):.0f}",
+            "first": first,
+            "last": last,
+            "off_mm": off_mm,
+        }
+        ruled = LAYING if abs(laid.astray) < 45 else frozenset()
+        runs = say(BESIDE[thread][laid.astray > 0], beside)
+        if laid.off_mm > OFF_MM:
+            yield Finding(
+                f"{say('The protractor’s middle lies {off_mm} mm from the line.', beside)} {runs}",
+                say("The ring is right only about its own middle."),
+                say(
+                    "Check: the middle on the line first, then swing the thread."
+                    if thread
+                    else "Check: the middle on the line first, then swing the arm."
+                ),
+                rules_out=ruled,
+            )
+        else:
+            yield Finding(
+                runs,
+                say("It must cover the line before the ring is read."),
+                say("Check: look along the thread." if thread else "Check: look along the arm."),
+                rules_out=ruled,
+            )
+
+
+TURNED = {
+    True: {
+        True: "Your line is right, but the protractor is turned {turned}° clockwise from {wanted}.",
+        False: "Your line is right, but the protractor is turned {turned}° anticlockwise from "
+        "{wanted}.",
+    },
+    False: {
+        True: "The protractor is turned {turned}° clockwise from {wanted}.",
+        False: "The protractor is turned {turned}° anticlockwise from {wanted}.",
+    },
+}
+"""By whether the line is right, and whether it is turned clockwise."""
+BESIDE = {
+    False: {
+        True: "The arm runs {beside}° to the right of the line from {first} to {last}.",
+        False: "The arm runs {beside}° to the left of the line from {first} to {last}.",
+    },
+    True: {
+        True: "The thread runs {beside}° to the right of the line from {first} to {last}.",
+        False: "The thread runs {beside}° to the left of the line from {first} to {last}.",
+    },
+}
+"""By whether it is a thread, and whether it runs to the right."""
+
+
+def _of_its_ring(shown: float, read: float, eye: Eye) -> Finding:
+    """Return what was misread off a protractor that lies right; `shown` is what its ring says."""
+    off = signed(read - shown)
+    if abs(off) <= eye.astray:
+        return Finding(say("The protractor lies as it should."), good=True)
+    figure = say(
+        "The protractor lies right, and its ring shows {shown}, not {read}.",
+        {"shown": figures(shown), "read": figures(read)},
+    )
+    ruled = LAYING
+    if abs(signed(read + shown)) <= eye.read + 1:
+        why = say("The ring was read as if it counted the other way round.")
+        fits = frozenset({"mirror"})
+    elif abs(abs(off) - 10) <= eye.read:
+        why, fits = say("A ten was miscounted on the ring."), frozenset({"ten-out"})
+    elif abs(abs(off) - 180) <= eye.read:
+        why, fits = say("It was read at the tail of the line."), frozenset({"opposite"})
+        ruled = ruled - fits
+    elif _exchanged(shown, read):
+        why, fits = say("Two figures have changed places."), frozenset({"digits-exchanged"})
+    elif abs(off) < 10:
+        why, fits = say("It was misread by a few degrees."), frozenset()
+    else:
+        return Finding(
+            figure,
+            say("So it is not the measuring."),
+            say("Check: what did you do with the figure after you read it?"),
             rules_out=ruled,
         )
-        return
-    yield Finding(
-        f"{figure}{why}. Check: read it once more, and say the figure aloud as you write it.",
+    return Finding(
+        figure,
+        why,
+        say("Check: read it once more, and say the figure aloud as you write it."),
         explains=True,
         fits=fits,
         rules_out=ruled,
@@ -209,55 +267,6 @@ def _reading_faults(shown: float, read: float) -> Iterator[Finding]:
 
 def _exchanged(shown: float, read: float) -> bool:
     """Return whether the figures of two bearings are the same in another order."""
-    one, other = (f"{round(x) % 360:03d}" for x in (shown, read))
+    one, other = figures(shown), figures(read)
     swaps = {one[1] + one[0] + one[2], one[0] + one[2] + one[1]}
     return other != one and other in swaps
-
-
-# A bearing laid off -----------------------------------------------------------------------------
-
-
-def of_laying_off(
-    laid: Laid, start: Spot, figure: float, compass: float | None
-) -> Iterator[Finding]:
-    """Yield what a protractor tells by which a line was drawn: `laid` is on that line.
-
-    `start` is where the line should begin, `figure` what should be laid off there, `compass` the
-    figure that the compass showed.
-    """
-    if math.dist(laid.hub, start) > USED_MM or not laid.swung:
-        return
-    # The line may be drawn along the arm or the other way, to or from the mark.
-    along = min(abs(laid.astray), 180 - abs(laid.astray)) <= ASTRAY
-    ring = f"The arm shows {laid.arm:03.0f} on the ring"
-    right_figure = abs(signed(laid.arm - figure)) <= ASTRAY
-    if abs(laid.twist) > TWIST:
-        other = laid.norths.other(laid.turn, laid.wanted)
-        stands = (
-            f"stands on {NAMES[other]}"
-            if other
-            else f"is turned {abs(laid.twist):.0f}°, away from north"
-        )
-        begins = f"{ring}, which is right, but the" if right_figure else "The"
-        yield Finding(
-            f"{begins} protractor {stands}, not on {NAMES[laid.wanted]}. The line is turned "
-            "by as much. Check: which north does your figure count from?",
-            explains=along and right_figure,
-            fits=frozenset({"laid-on-the-easting"})
-            if abs(abs(laid.twist) - 90) < 5
-            else frozenset(),
-        )
-    elif compass is not None and not right_figure and abs(signed(laid.arm - compass)) <= ASTRAY:
-        yield Finding(
-            f"{ring}, the compass’s own figure, and the protractor stands on "
-            f"{NAMES[laid.wanted]}. The compass counts from magnetic north. Check: the letter of "
-            "its north behind each figure.",
-            explains=along,
-            fits=frozenset({"variation-forgotten", "grid-magnetic-forgotten"}),
-        )
-    elif right_figure and not along:
-        yield Finding(
-            f"{ring}, which is right, and the protractor lies right, but your line does not run "
-            "along the arm. So it is the drawing. Check: let the arm’s edge guide the pencil.",
-            explains=True,
-        )

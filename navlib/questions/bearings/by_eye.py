@@ -10,6 +10,7 @@ from navlib.chain.question import QuestionType
 from navlib.chain.step import Error, Slip, Step
 from navlib.kinds.angles import Bearing
 from navlib.kinds.quantities import Distance
+from navlib.language import say, to_say
 from navlib.questions.bearings.words import ten_out
 from navlib.units import LENGTHS, NM
 
@@ -22,7 +23,12 @@ _FROM = {
     ("port", "bow"): lambda angle: -angle,
     ("port", "stern"): lambda angle: 180 + angle,
 }
-_OTHER = {"starboard": "port", "port": "starboard", "bow": "stern", "stern": "bow"}
+_OTHER = {
+    "starboard": to_say("port"),
+    "port": to_say("starboard"),
+    "bow": to_say("stern"),
+    "stern": to_say("bow"),
+}
 
 
 def _relative(angle: float, side: str, end: str) -> float:
@@ -71,8 +77,8 @@ def _draw_bow(source: random.Random) -> Mapping[str, Any]:
         "angle": source.randrange(20, 75, 5),
         "side": side,
         "end": end,
-        "Side": side.capitalize(),
-        "hand": "right" if side == "starboard" else "left",
+        "Side": say("Starboard" if side == "starboard" else "Port"),
+        "hand": say("right" if side == "starboard" else "left"),
         "other_end": _OTHER[end],
     }
 

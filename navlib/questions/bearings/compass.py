@@ -18,6 +18,7 @@ from navlib.chain.question import QuestionType
 from navlib.chain.step import Error, Slip, Step
 from navlib.deviation import DeviationCard
 from navlib.kinds.angles import Bearing, EastWest
+from navlib.language import say
 from navlib.questions.bearings.convert import MAGNETIC_TO_TRUE, TRUE_TO_MAGNETIC, draw_variation
 from navlib.questions.bearings.words import ten_out, variation_words
 from navlib.questions.picture import Table
@@ -52,9 +53,9 @@ def _card_table(givens: Mapping[str, Any]) -> Table:
 @cache
 def _table_of(headings: tuple[float, ...], deviations: tuple[float, ...]) -> Table:
     return Table(
-        "Deviation card of the training boat, by magnetic heading",
-        ("Heading", *(f"{heading:03.0f}°" for heading in headings)),
-        (("Deviation", *(DEGREE.write(deviation) for deviation in deviations)),),
+        say("Deviation card of the training boat, by magnetic heading"),
+        (say("Heading"), *(f"{heading:03.0f}°" for heading in headings)),
+        ((say("Deviation"), *(DEGREE.write(deviation) for deviation in deviations)),),
     )
 
 

@@ -9,7 +9,7 @@ from typing import Any
 from navlib import waters
 from navlib.angles import wrap
 from navlib.questions.held import choose, choose_scale, choose_water
-from navlib.questions.picture import BEARING_TOOLS, SheetWindow, Spot
+from navlib.questions.picture import BEARING_TOOLS, SheetWindow, Spot, with_places
 from navlib.waters import Feature
 
 SIZE_MM = (150.0, 110.0)
@@ -87,7 +87,7 @@ def _window(source: random.Random, name: str, scale: int, a: Feature, b: Feature
         (east, north),
         SIZE_MM,
         (Spot(a.easting, a.northing, "A"), Spot(b.easting, b.northing, "B")),
-        f"Land map, one to {scale}, with two places marked: A, {a.name}, and B, {b.name}.",
+        with_places("land map", scale, [("A", a.name), ("B", b.name)]),
         instruments=BEARING_TOOLS["land map"],
     )
 

@@ -7,18 +7,19 @@ from typing import Any
 from navlib.angles import reciprocal, wrap
 from navlib.chain.step import Slip, Step, Work, taking
 from navlib.kinds.angles import Bearing
+from navlib.language import say
 
 
 def variation_words(variation: float) -> dict[str, str]:
     """Return the words that go with a variation, east positive: on its side, what magnetic does."""
     west = variation < 0
     return {
-        "side": "west" if west else "east",
-        "Side": "West" if west else "East",
-        "more": "more" if west else "less",
-        "less": "less" if west else "more",
-        "add": "add it" if west else "take it off",
-        "take": "take it off" if west else "add it",
+        "side": say("west" if west else "east"),
+        "Side": say("West" if west else "East"),
+        "more": say("more" if west else "less"),
+        "less": say("less" if west else "more"),
+        "add": say("add it" if west else "take it off"),
+        "take": say("take it off" if west else "add it"),
     }
 
 

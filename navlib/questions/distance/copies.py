@@ -13,6 +13,7 @@ from navlib.distance import (
 )
 from navlib.kinds.choices import Choice
 from navlib.kinds.quantities import Distance, Length, Number
+from navlib.language import say
 from navlib.questions.distance.on_paper import SCALE, draw_scale
 from navlib.questions.distance.steps import (
     PAPER,
@@ -96,8 +97,8 @@ def _draw_print(source: random.Random) -> Mapping[str, Any]:
     return {
         "bar": bar / 1000,
         "length": source.randint(60, 170) / 1000,
-        "short": "short" if short else "long",
-        "more": "more" if short else "less",
+        "short": say("short" if short else "long"),
+        "more": say("more" if short else "less"),
         "angle": f"{source.randrange(20, 340):03d}°T",
         **draw_scale(source),
     }
@@ -146,8 +147,8 @@ def _draw_copy(source: random.Random) -> Mapping[str, Any]:
         "scale": scale,
         "scale_number": SCALE.write(scale).removeprefix("1:"),
         "length": source.randint(60, 180) / 1000,
-        "more": "more" if larger else "less",
-        "less": "less" if larger else "more",
+        "more": say("more" if larger else "less"),
+        "less": say("less" if larger else "more"),
     }
 
 

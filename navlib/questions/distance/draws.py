@@ -14,9 +14,10 @@ from numpy.typing import ArrayLike
 from navlib import waters
 from navlib.distance import paper_mm
 from navlib.geodesy import rhumb
+from navlib.language import say
 from navlib.questions.bearings.legs import AFLOAT, SHORE_M, draw_leg
 from navlib.questions.held import choose, choose_scale, choose_water, view_of
-from navlib.questions.picture import DISTANCE_TOOLS, SheetWindow, Spot
+from navlib.questions.picture import DISTANCE_TOOLS, SheetWindow, Spot, with_places
 from navlib.waters import Place, Water
 
 SIZE_MM = (150.0, 110.0)
@@ -62,14 +63,14 @@ def window(
     spots = tuple(
         Spot(*place, letter) for place, letter in zip(course.places, "ABCDEF", strict=False)
     )
-    listed = ", ".join(f"{s.label}, {name}" for s, name in zip(spots, course.names, strict=True))
+    named = [(spot.label, name) for spot, name in zip(spots, course.names, strict=True)]
     return SheetWindow(
         water.name,
         scale,
         (centre[0], centre[1]),
         SIZE_MM,
         spots,
-        f"{sheet.capitalize()}, one to {scale}, with places marked: {listed}.",
+        with_places(sheet, scale, named),
         instruments=DISTANCE_TOOLS[sheet],
         sheet=sheet,
     )
@@ -175,7 +176,10 @@ def ways_round(name: str) -> tuple[tuple[int, Course], ...]:
 
 def _ways_round(water: Water, scale: int) -> Iterator[Course]:
     crossed = cache(water.land_crossed)
-    heads = [(f"off {f.name}", _off(water, f.place)) for f in water.of_kind("headland")]
+    heads = [
+        (say("off {place}", {"place": f.name}), _off(water, f.place))
+        for f in water.of_kind("headland")
+    ]
     ends = [(f.name, f.place) for f in water.of_kind(*ENDS)]
     shortest, across = TURN_MM / 1000 * scale, SIZE_MM[0] / 1000 * scale
 

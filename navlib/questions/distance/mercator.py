@@ -10,6 +10,7 @@ from navlib.chain.question import QuestionType
 from navlib.chain.step import Error, Slip, Step
 from navlib.distance import mercator_scale_by_cosine
 from navlib.kinds.quantities import Distance, Number
+from navlib.language import say
 from navlib.latlon import format_latitude, format_longitude
 from navlib.questions.distance.steps import MILES
 from navlib.sailings import departure_nm, difference_of_longitude
@@ -149,8 +150,8 @@ def _draw_level(source: random.Random) -> Mapping[str, Any] | None:
         "read_number": f"{read}°",
         "leg_words": format_latitude(sign * leg, places=0),
         "read_words": format_latitude(sign * read, places=0),
-        "longer": "longer" if read > leg else "shorter",
-        "few": "few" if read > leg else "many",
+        "longer": say("longer" if read > leg else "shorter"),
+        "few": say("few" if read > leg else "many"),
     }
 
 

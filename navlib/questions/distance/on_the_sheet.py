@@ -12,6 +12,7 @@ from navlib.chain.question import QuestionType
 from navlib.chain.step import Error, Slip, Step, Work
 from navlib.distance import paper_mm
 from navlib.geodesy import minute_of_latitude, minute_of_longitude
+from navlib.language import say
 from navlib.questions.deck import DECK, laid_nm_sigma
 from navlib.questions.distance.draws import MAP_LEG, draw_chart_leg, draw_map_leg, draw_way_round
 from navlib.questions.distance.steps import MEASURED, MILES, TO_HALF_A_CABLE, measured_nm_sigma
@@ -175,15 +176,22 @@ def _draw_round(source: random.Random) -> Mapping[str, Any] | None:
     if givens is None:
         return None
     start, *turns, end = givens["names"]
-    last = "ABCD"[len(turns) + 1]
+    words = {"a": start, "b": turns[0], "c": turns[-1], "end": end}
+    task = (
+        "You paddle from A, {a}, round the land to C, {end}. You turn at B, {b}"
+        if len(turns) == 1
+        else "You paddle from A, {a}, round the land to D, {end}. You turn at B, {b}, and at C, {c}"
+    )
     legs = [MILES.write(on_latitude(leg, givens["level"])) for leg in givens["legs"]]
     ends = pairwise("ABCD")
     return {
         **givens,
-        "task": f"You paddle from A, {start}, round the land to {last}, {end}. You turn at B, "
-        + ", and at C, ".join(turns),
-        "last": last,
-        "parts": ", ".join(f"{a} to {b} {leg}" for leg, (a, b) in zip(legs, ends, strict=False)),
+        "task": say(task, words),
+        "last": "ABCD"[len(turns) + 1],
+        "parts": ", ".join(
+            say("{a} to {b} {leg}", {"a": a, "b": b, "leg": leg})
+            for leg, (a, b) in zip(legs, ends, strict=False)
+        ),
     }
 
 

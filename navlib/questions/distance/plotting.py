@@ -10,6 +10,7 @@ from navlib.chain.step import Error, Slip, Step
 from navlib.geodesy import minute_of_longitude
 from navlib.kinds.marks import Pencilled, widened
 from navlib.kinds.quantities import Distance
+from navlib.language import say
 from navlib.latlon import LatLon
 from navlib.questions.picture import CIRCLE_TOOLS
 from navlib.questions.plotted import BEGUN, chart_drawn, on_chart, window_about
@@ -109,7 +110,7 @@ def _draw(source: random.Random) -> Mapping[str, Any] | None:
         "window": window_about(
             water, scale, centre, (("A", mark.name, mark.place),), "sea chart", CIRCLE_TOOLS
         ),
-        "far": "twice" if division == 0.2 else "half",
+        "far": say("twice" if division == 0.2 else "half"),
         "taken": "0.1" if division == 0.2 else "0.2",
         "worth": f"{division:.1f}",
     }

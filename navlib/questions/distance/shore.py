@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 from navlib import waters
 from navlib.coastline import cord_length, walk
 from navlib.distance import ground_m
+from navlib.language import say
 from navlib.questions.distance.draws import MARGIN_MM, SIZE_MM, Course, window
 from navlib.questions.held import choose, choose_water, view_of
 from navlib.waters import Place, Water
@@ -133,7 +134,8 @@ def draw_stretch(source: random.Random) -> dict[str, Any] | None:
     found = _stretches_at(water.name, view.scale) if view else stretches(water.name)
     chosen = choose(source, found, _extent)
     ends = tuple((float(e), float(n)) for e, n in chosen.points[[0, -1]])
-    course = Course((f"the shore at {chosen.a}", f"the shore at {chosen.b}"), ends)
+    named = (say("the shore at {place}", {"place": end}) for end in (chosen.a, chosen.b))
+    course = Course(tuple(named), ends)
     shown = window(source, water, "land map", chosen.scale, course, chosen.points)
     if shown is None:
         return None

@@ -8,6 +8,7 @@ from navlib.chain.chain import Chain
 from navlib.chain.question import QuestionType
 from navlib.chain.step import Slip, Step
 from navlib.kinds.choices import Choice
+from navlib.language import say, to_say
 from navlib.questions.distance.shore import Stretch, draw_stretch
 from navlib.questions.distance.steps import KILOMETRES, in_miles
 from navlib.questions.picture import Table
@@ -19,16 +20,18 @@ LENGTHS = {
 }
 
 PURPOSES = {
-    "You plan a passage from A to B and want to know how long you will paddle.": "coarse",
-    "You paddle out of A for B along the shore, and want to be there before the stream turns.": (
-        "coarse"
-    ),
-    "You will follow the shore into each bay to look for a drifting boat.": "fine",
-    "You will clean the beaches of all bays and want to know how far you will paddle.": "fine",
-    "You stand at A and want to know whether a signal rocket from B could be near enough to be seen.": (
-        "straight"
-    ),
-    "A gull flies from A to B, and you want to know how far it flies.": ("straight"),
+    to_say("You plan a passage from A to B and want to know how long you will paddle."): "coarse",
+    to_say(
+        "You paddle out of A for B along the shore, and want to be there before the stream turns."
+    ): "coarse",
+    to_say("You will follow the shore into each bay to look for a drifting boat."): "fine",
+    to_say(
+        "You will clean the beaches of all bays and want to know how far you will paddle."
+    ): "fine",
+    to_say(
+        "You stand at A and want to know whether a signal rocket from B could be near enough to be seen."
+    ): "straight",
+    to_say("A gull flies from A to B, and you want to know how far it flies."): "straight",
 }
 """What somebody wants to know, and the length that says it."""
 
@@ -108,9 +111,9 @@ def _draw_which(source: random.Random) -> Mapping[str, Any] | None:
 
 def _lengths_table(givens: Mapping[str, Any]) -> Table:
     return Table(
-        f"A is {givens['a']}, B is {givens['b']}",
-        ("What was measured from A to B", "Length"),
-        tuple((LENGTHS[key], KILOMETRES.write(m)) for key, m in givens["figures"].items()),
+        say("A is {a}, B is {b}", givens),
+        (say("What was measured from A to B"), say("Length")),
+        tuple((say(LENGTHS[key]), KILOMETRES.write(m)) for key, m in givens["figures"].items()),
     )
 
 

@@ -11,6 +11,7 @@ from navlib.chain.question import QuestionType
 from navlib.chain.step import Error, Slip, Step
 from navlib.geodesy import geodesic_destination
 from navlib.kinds.places import Position
+from navlib.language import say
 from navlib.latlon import LatLon
 from navlib.questions.deck import DECK, laid_m_sigma
 from navlib.questions.held import choose_sheet
@@ -58,14 +59,14 @@ def words(place: LatLon, scale: int) -> dict[str, str]:
     north, east = place.lat >= 0, place.lon >= 0
     coarse = DIVISION[scale] == 0.2
     return {
-        "times": "half" if coarse else "twice",
-        "far": "twice" if coarse else "half",
+        "times": say("half" if coarse else "twice"),
+        "far": say("twice" if coarse else "half"),
         "taken": "0.1" if coarse else "0.2",
         "worth": f"{DIVISION[scale]:.1f}",
-        "Half": "North" if north else "South",
-        "upward": "upwards" if north else "downwards",
-        "downward": "down" if north else "up",
-        "sideways": "right" if east else "left",
+        "Half": say("North" if north else "South"),
+        "upward": say("upwards" if north else "downwards"),
+        "downward": say("down" if north else "up"),
+        "sideways": say("right" if east else "left"),
     }
 
 

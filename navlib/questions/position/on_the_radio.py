@@ -10,6 +10,7 @@ from navlib.chain.chain import Chain
 from navlib.chain.question import QuestionType
 from navlib.chain.step import Slip, Step
 from navlib.kinds.choices import Choice, Order
+from navlib.language import say
 from navlib.questions.picture import Table
 from navlib.units import NM
 from navlib.waters import Place
@@ -17,7 +18,7 @@ from navlib.waters import Place
 # Read-back --------------------------------------------------------------------------------------
 
 WORDS = {"H": "Hotel", "V": "Victor", "W": "Whiskey", "N": "November", "A": "Alfa", "B": "Bravo"}
-"""Of the spelling alphabet; ICAO Annex 10, volume II, section 5.2.1.3."""
+"""Of the spelling alphabet, the same in all languages; ICAO Annex 10, volume II, section 5.2.1.3."""
 FIGURES = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 
 SAME = "same"
@@ -33,7 +34,7 @@ FAULTS = {
 
 def _said(letters: str, east: str, north: str) -> str:
     spelt = " ".join(WORDS[letter] for letter in letters)
-    halves = (" ".join(FIGURES[int(f)] for f in half) for half in (east, north))
+    halves = (" ".join(say(FIGURES[int(f)]) for f in half) for half in (east, north))
     return ", ".join((spelt, *halves))
 
 
@@ -258,8 +259,8 @@ TYPES = (
         "order: first the one that leaves the largest piece of sea to search, last the finest.",
         {"order": "From coarse to fine"},
         lambda givens: Table(
-            "Five ways to say one place",
-            ("", "Position"),
+            say("Five ways to say one place"),
+            ("", say("Position")),
             tuple((letter.upper(), text) for letter, _, text in givens["said"]),
         ),
     ),

@@ -14,6 +14,7 @@ from navlib.gridref import GridPlace, Letters, Square
 from navlib.kinds.angles import Bearing
 from navlib.kinds.places import GridReference, Position
 from navlib.kinds.quantities import Distance
+from navlib.language import say
 from navlib.latlon import LatLon
 from navlib.questions.held import choose_scale, choose_water
 from navlib.questions.picture import FIXING_TOOLS, POSITION_TOOLS, SheetWindow
@@ -123,12 +124,12 @@ def _draw_reference(
     if centre is None:
         return None
     lines = [f"{m % gridref.HUNDRED_KM // squares.KM:02.0f}" for m in corner]
-    parts = [f"{m % squares.KM // TEN_M:02.0f} hundredths" for m in corner]
+    parts = [squares.in_hundredths(m) for m in corner]
     return {
         "reference": corner,
         "scale": scale,
         "other": 75_000 - scale,
-        "times": "half" if scale == 25_000 else "twice",
+        "times": say("half" if scale == 25_000 else "twice"),
         "window": window_about(water, scale, centre, (), "land map", POSITION_TOOLS["land map"]),
         **dict(zip(("east_line", "north_line"), lines, strict=True)),
         **dict(zip(("east_part", "north_part"), parts, strict=True)),

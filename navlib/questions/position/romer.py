@@ -11,6 +11,7 @@ from navlib.chain.question import QuestionType
 from navlib.chain.step import Error, Slip, Step
 from navlib.gridref import HUNDRED_KM, GridPlace
 from navlib.kinds.places import GridReference
+from navlib.language import say
 from navlib.questions.deck import DECK, laid_m_sigma
 from navlib.questions.held import choose_scale, choose_water
 from navlib.questions.position import squares
@@ -119,7 +120,7 @@ def _draw(source: random.Random, water: str, scale: int, figures: int) -> Mappin
     )
     return {
         **marked,
-        "times": "twice" if scale == 25_000 else "half",
+        "times": say("twice" if scale == 25_000 else "half"),
         "map_scale": _fraction(scale),
     }
 
@@ -130,12 +131,11 @@ def _fraction(scale: int) -> str:
 
 def _part(metres: float, figures: int) -> str:
     """Return how half a reference is put together: line 96 and 5 tenths."""
-    line, rest = f"line {metres % HUNDRED_KM // KM:02.0f}", metres % KM
+    line = f"{metres % HUNDRED_KM // KM:02.0f}"
     if figures == 4:
-        return line
-    if figures == 6:
-        return f"{line} and {squares.in_tenths(metres)}"
-    return f"{line} and {rest // 10:02.0f} hundredths"
+        return say("line {line}", {"line": line})
+    rest = squares.in_tenths(metres) if figures == 6 else squares.in_hundredths(metres)
+    return say("line {line} and {rest}", {"line": line, "rest": rest})
 
 
 def _draw_square(source: random.Random) -> Mapping[str, Any] | None:

@@ -11,6 +11,7 @@ from navlib.chain.step import Slip, Step
 from navlib.kinds.angles import Angle, Bearing
 from navlib.kinds.places import Position
 from navlib.kinds.quantities import Distance
+from navlib.language import say
 from navlib.latlon import LatLon
 from navlib.questions.position.sides import NORTHWARD, Side, bearing_step, distance_step
 from navlib.questions.position.views import draw_at_sea
@@ -241,8 +242,8 @@ def _draw_run(source: random.Random) -> Mapping[str, Any] | None:
         "start": start,
         "course": course,
         "run": source.randrange(50, 250, 5) / 10 * NM,
-        "grows": "north" if start.lat > 0 else "south",
-        "lon_grows": "east" if start.lon > 0 else "west",
+        "grows": say("north" if start.lat > 0 else "south"),
+        "lon_grows": say("east" if start.lon > 0 else "west"),
     }
 
 

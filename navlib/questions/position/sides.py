@@ -10,6 +10,7 @@ from navlib.chain.step import Slip, Step, Work, taking
 from navlib.grids import grid_leg
 from navlib.kinds.angles import Bearing
 from navlib.kinds.quantities import Number
+from navlib.language import say, to_say
 
 
 @dataclass(frozen=True)
@@ -17,22 +18,24 @@ class Side(Number):
     """One side of the triangle with its way, written 3.4 km east: the first way is positive."""
 
     rounding: float = 0.1
-    ways: tuple[str, str] = ("east", "west")
+    ways: tuple[str, str] = (to_say("east"), to_say("west"))
 
     def parse(self, text: str) -> tuple[float, tuple[str, ...]]:
         """Return the number, negative for the second way; raise Unclear if it is none."""
         plain = text.strip()
-        way = next((way for way in self.ways if plain.casefold().endswith(way)), "")
-        value, notes = super().parse(plain[: len(plain) - len(way)])
+        named = [(name, way) for way in self.ways for name in (say(way), way)]
+        written = ((n, way) for n, way in named if plain.casefold().endswith(n.casefold()))
+        name, way = next(written, ("", ""))
+        value, notes = super().parse(plain[: len(plain) - len(name)])
         return (-value if way == self.ways[1] else value), notes
 
     def write(self, value: float) -> str:
         """Return the number without a sign, its unit and its way."""
         number = super().write(abs(value)).replace(" ′", "′")
-        return f"{number} {self.ways[value < 0]}"
+        return f"{number} {say(self.ways[value < 0])}"
 
 
-NORTHWARD = ("north", "south")
+NORTHWARD = (to_say("north"), to_say("south"))
 
 
 def distance_step(kind: Kind[float], of: float) -> Step:

@@ -4,6 +4,7 @@ Each goes wrong within the 100 km square of the place: who reads a wrong line st
 """
 
 from navlib.gridref import HUNDRED_KM, GridPlace
+from navlib.language import say
 
 KM = 1000.0
 
@@ -11,7 +12,12 @@ KM = 1000.0
 def in_tenths(metres: float) -> str:
     """Return how far a place lies beyond its grid line: 3 tenths."""
     tenths = int(metres % KM // 100)
-    return "1 tenth" if tenths == 1 else f"{tenths} tenths"
+    return say("1 tenth") if tenths == 1 else say("{tenths} tenths", {"tenths": tenths})
+
+
+def in_hundredths(metres: float) -> str:
+    """Return the same to ten metres: 32 hundredths."""
+    return say("{hundredths} hundredths", {"hundredths": f"{metres % KM // 10:02.0f}"})
 
 
 def in_square(place: GridPlace, east: float, north: float) -> GridPlace:

@@ -7,10 +7,11 @@ from typing import Any, Literal
 
 from navlib import waters
 from navlib.distance import ground_m
+from navlib.language import say
 from navlib.latlon import LatLon
 from navlib.questions.bearings.legs import MARGIN_MM, SIZE_MM
 from navlib.questions.held import choose, view_of
-from navlib.questions.picture import POSITION_TOOLS, SheetWindow, Spot
+from navlib.questions.picture import POSITION_TOOLS, SheetWindow, Spot, called, with_places
 from navlib.waters import Feature, Place, Water
 
 READING_SIGMA_MM = 0.57
@@ -106,7 +107,7 @@ def draw_marked(
             middle,
             SIZE_MM,
             (Spot(*feature.place, "A"),),
-            f"{sheet.capitalize()}, one to {scale}, with one place marked: A, {feature.name}.",
+            with_places(sheet, scale, [("A", feature.name)]),
             instruments=POSITION_TOOLS[sheet],
             sheet=sheet,
         ),
@@ -123,7 +124,10 @@ def crosses_window(
     """Return the window with lettered crosses on it."""
     spots = tuple(Spot(*place, letter.upper()) for letter, place in crosses)
     letters = ", ".join(spot.label for spot in spots)
-    alt = f"{sheet.capitalize()}, one to {scale}, with crosses {letters}."
+    alt = say(
+        "{sheet}, one to {scale}, with crosses {letters}.",
+        {"sheet": called(sheet), "scale": scale, "letters": letters},
+    )
     tools = POSITION_TOOLS[sheet]
     return SheetWindow(
         name, scale, middle, SIZE_MM, spots, alt, instruments=tools, sheet=sheet, way=()

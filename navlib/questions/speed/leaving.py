@@ -9,6 +9,7 @@ from navlib.chain.question import QuestionType
 from navlib.chain.step import Slip, Step, taking
 from navlib.clock import later
 from navlib.kinds.times import Clock
+from navlib.language import say
 from navlib.questions.speed.by_clock import leaving_step
 from navlib.questions.speed.draws import PADDLING, SUMMER, draw_leg, draw_time
 from navlib.questions.speed.steps import KNOTS, MILES, TIME, bounded, time_step, whole
@@ -100,7 +101,7 @@ def _draw_reserve(source: random.Random, shortest: int, longest: int) -> dict[st
     moving = time_taken(leg["distance"], leg["speed"])
     if not whole(moving / part):
         return None
-    return {**leg, "part": part, "share": SHARES[part]}
+    return {**leg, "part": part, "share": say(SHARES[part])}
 
 
 def _draw_latest(source: random.Random) -> Mapping[str, Any] | None:

@@ -8,6 +8,7 @@ from navlib.chain.chain import Chain
 from navlib.chain.question import QuestionType
 from navlib.chain.step import Slip, Step
 from navlib.clock import later
+from navlib.language import say
 from navlib.questions.speed.by_clock import arrival_step, elapsed_step
 from navlib.questions.speed.draws import draw_time
 from navlib.questions.speed.steps import (
@@ -87,7 +88,7 @@ def _draw_both_ways(source: random.Random) -> Mapping[str, Any] | None:
     times = (time_taken(one_way, out), time_taken(one_way, back))
     if not all(map(whole, times)) or sum(times) > 200 or max(times) > 2.5 * min(times):
         return None
-    winds = ("against the sea", "with the sea behind you")
+    winds = (say("against the sea"), say("with the sea behind you"))
     out_words, back_words = winds if out < back else winds[::-1]
     return {
         "one_way": one_way,
@@ -157,7 +158,7 @@ def _draw_turn(source: random.Random) -> Mapping[str, Any] | None:
         "out": speed + along,
         "back": speed - along,
         "along_words": stream_words(along),
-        "slow_way": "out" if along < 0 else "back",
+        "slow_way": say("out" if along < 0 else "back"),
     }
 
 

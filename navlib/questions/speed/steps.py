@@ -7,6 +7,7 @@ from navlib.chain.step import Slip, Step, Work, taking
 from navlib.clock import DAY
 from navlib.kinds.quantities import Distance, Speed
 from navlib.kinds.times import Clock, Duration
+from navlib.language import say
 from navlib.speed import HOUR, time_taken
 from navlib.units import NM
 
@@ -43,7 +44,8 @@ def hours_and_minutes(minutes: float) -> tuple[int, float]:
 
 def stream_words(along: float) -> str:
     """Return how a stream along the track is said: 0.8 kn with you, or against you."""
-    return f"{KNOTS.write(abs(along))} {'with' if along > 0 else 'against'} you"
+    words = "{rate} with you" if along > 0 else "{rate} against you"
+    return say(words, {"rate": KNOTS.write(abs(along))})
 
 
 # How long a leg takes ---------------------------------------------------------------------------

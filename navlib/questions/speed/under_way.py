@@ -11,6 +11,7 @@ from navlib.chain.question import QuestionType
 from navlib.chain.step import Slip, Step, Work
 from navlib.clock import later, minutes_between
 from navlib.kinds.choices import Order
+from navlib.language import say
 from navlib.questions.distance.draws import MAP_LEG, draw_map_leg
 from navlib.questions.distance.steps import MEASURED
 from navlib.questions.picture import Table
@@ -97,8 +98,8 @@ def _draw_boats(source: random.Random) -> Mapping[str, Any] | None:
 
 def _boats_table(givens: Mapping[str, Any]) -> Table:
     return Table(
-        "Five boats on their way to one beach",
-        ("Boat", "Leaves at", "Distance to go", "Speed over the ground"),
+        say("Five boats on their way to one beach"),
+        (say("Boat"), say("Leaves at"), say("Distance to go"), say("Speed over the ground")),
         tuple(
             (letter.upper(), UT.write(departure), MILES.write(distance), KNOTS.write(speed))
             for letter, departure, distance, speed in givens["boats"]

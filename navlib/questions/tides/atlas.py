@@ -10,6 +10,7 @@ from navlib.angles import reciprocal
 from navlib.chain.chain import Chain
 from navlib.chain.question import QuestionType
 from navlib.chain.step import Error, Slip, Step
+from navlib.language import say
 from navlib.questions.picture import TidePage
 from navlib.questions.tides.draws import (
     KESSORAY,
@@ -20,10 +21,10 @@ from navlib.questions.tides.rates import (
     MEANS,
     SET,
     draw_range,
-    in_words,
     rate_step,
     scaled,
 )
+from navlib.tides.hours import in_words
 from navlib.waters import Arrow
 
 # An arrow of the atlas --------------------------------------------------------------------------
@@ -121,7 +122,10 @@ TYPES = (
         "{neaps_range} at neaps.\n\nMeasure the set there, and find today’s rate.",
         {"set": "Set", "rate": "Rate today"},
         lambda givens: TidePage(
-            KESSORAY, "streams", f"Tidal streams {givens['hour_words']}.", hour=givens["hour"]
+            KESSORAY,
+            "streams",
+            say("Tidal streams {hour}.", {"hour": givens["hour_words"]}),
+            hour=givens["hour"],
         ),
     ),
 )

@@ -8,6 +8,7 @@ from typing import Any
 from navlib.chain.chain import Chain
 from navlib.chain.question import QuestionType
 from navlib.chain.step import Slip, Step
+from navlib.language import say
 from navlib.questions.tides.draws import (
     KNOTS,
     UT,
@@ -95,10 +96,10 @@ def _draw_thirds(source: random.Random) -> Mapping[str, Any]:
         "greatest": source.randrange(15, 46) / 10,
         "in_hour": in_hour,
         "at_hour": at_hour,
-        "in_words": ORDINALS[in_hour - 1],
-        "at_words": "one hour" if at_hour == 1 else f"{at_hour} hours",
-        "thirds": "one third" if in_hour in (1, 6) else "two thirds",
-        "per_cent": "50 per cent" if at_hour in (1, 5) else "90 per cent",
+        "in_words": say(ORDINALS[in_hour - 1]),
+        "at_words": say("one hour") if at_hour == 1 else say("{hours} hours", {"hours": at_hour}),
+        "thirds": say("one third" if in_hour in (1, 6) else "two thirds"),
+        "per_cent": say("50 per cent" if at_hour in (1, 5) else "90 per cent"),
         "slack": UT.write(_by_day(source)),
     }
 

@@ -13,6 +13,7 @@ from navlib.chain.question import QuestionType
 from navlib.chain.step import Slip, Step, Work
 from navlib.clock import later
 from navlib.kinds.choices import Choice, Order
+from navlib.language import say
 from navlib.questions.picture import Table, TidePage
 from navlib.questions.tides.draws import (
     KESSORAY,
@@ -23,8 +24,9 @@ from navlib.questions.tides.draws import (
     draw_turn,
     model,
 )
-from navlib.questions.tides.rates import LETTERS, SET, in_words, rows
+from navlib.questions.tides.rates import LETTERS, SET, rows
 from navlib.tides import Water
+from navlib.tides.hours import in_words
 from navlib.waters import StreamRow
 
 # Hours in order ---------------------------------------------------------------------------------
@@ -200,7 +202,7 @@ def _draw_wind(source: random.Random) -> Mapping[str, Any] | None:
     return {
         "hours": chosen,
         "wind": float(wind),
-        "wind_words": POINTS[wind],
+        "wind_words": say(POINTS[wind]),
         "name": model(KESSORAY).diamond(letter).name,
         "letter": letter,
         "force": source.choice((4, 5)),
@@ -218,8 +220,8 @@ def _draw_wind(source: random.Random) -> Mapping[str, Any] | None:
 
 def _wind_table(givens: Mapping[str, Any]) -> Table:
     return Table(
-        f"Stream at diamond {givens['letter']}, {givens['name']}",
-        ("Time", "UT", "Sets", "Rate"),
+        say("Stream at diamond {letter}, {name}", givens),
+        (say("Time"), "UT", say("Sets"), say("Rate")),
         givens["rows"],
     )
 
@@ -242,7 +244,7 @@ TYPES = (
         "{name}, at one of four times: {times}.\n\nUse the spring rates of the table. Put the "
         "four in order, the weakest stream first.",
         {"order": "Weakest stream first"},
-        lambda givens: TidePage(KESSORAY, "diamonds", "Tables of the tidal diamonds."),
+        lambda givens: TidePage(KESSORAY, "diamonds", say("Tables of the tidal diamonds.")),
     ),
     QuestionType(
         "tides.wind-over-tide",

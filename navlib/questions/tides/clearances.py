@@ -10,6 +10,7 @@ from navlib import waters
 from navlib.chain.chain import Chain
 from navlib.chain.question import QuestionType
 from navlib.chain.step import Slip, Step
+from navlib.language import say, to_say
 from navlib.questions.tides.draws import (
     HEIGHT,
     KESSORAY,
@@ -32,14 +33,14 @@ from navlib.tides import (
 # Over a bank ------------------------------------------------------------------------------------
 
 BANKS = {
-    "the top of Saltpan Bank": -1.6,
+    to_say("the top of Saltpan Bank"): -1.6,
     "Tusk Rock": -0.6,
-    "the sill under Span Bridge": -0.9,
-    "a gravel spit": -2.2,
-    "the foot of a slip": -1.1,
-    "a sandy patch": 0.4,
-    "the bar of a small creek": 0.7,
-    "a flat rock": 1.2,
+    to_say("the sill under Span Bridge"): -0.9,
+    to_say("a gravel spit"): -2.2,
+    to_say("the foot of a slip"): -1.1,
+    to_say("a sandy patch"): 0.4,
+    to_say("the bar of a small creek"): 0.7,
+    to_say("a flat rock"): 1.2,
 }
 """Charted depths in metres, negative where it dries."""
 
@@ -101,9 +102,27 @@ def _over(drying: float, tide: float) -> float:
     return depth_over_drying(drying, tide)
 
 
+_DRYING = {
+    "charted_words": to_say("which dries {metres}"),
+    "datum_words": to_say(
+        "It dries {metres}: it stands that much above chart datum, so take it off."
+    ),
+    "chart_says": to_say("The chart has {metres} there, underlined"),
+}
+_COVERED = {
+    "charted_words": to_say("charted depth {metres}"),
+    "datum_words": to_say("Its depth of {metres} lies below chart datum, so put it on."),
+    "chart_says": to_say("The chart has a depth of {metres} there"),
+}
+"""How the two are told, by the names of the givens."""
+
+_BOATS = ((to_say("launch"), 0.6), (to_say("yacht"), 1.4), (to_say("dinghy"), 0.9))
+"""Boats that come to a bank, with their draughts in metres."""
+
+
 def _draw_bank(source: random.Random) -> Mapping[str, Any] | None:
     place, charted = source.choice(list(BANKS.items()))
-    boat, draught = source.choice((("launch", 0.6), ("yacht", 1.4), ("dinghy", 0.9)))
+    boat, draught = source.choice(_BOATS)
     tide = draw_height(source)
     if tide is None or not 0 < charted + tide - draught < 4:
         return None
@@ -115,13 +134,10 @@ def _draw_bank(source: random.Random) -> Mapping[str, Any] | None:
         "draught": draught,
         "boat": boat,
         "place": place,
-        "charted_words": f"which dries {metres}" if dries else f"charted depth {metres}",
-        "datum_words": f"It dries {metres}: it stands that much above chart datum, so take it off."
-        if dries
-        else f"Its depth of {metres} lies below chart datum, so put it on.",
-        "chart_says": f"The chart has {metres} there, underlined"
-        if dries
-        else f"The chart has a depth of {metres} there",
+        **{
+            name: say(words, {"metres": metres})
+            for name, words in (_DRYING if dries else _COVERED).items()
+        },
     }
 
 
@@ -140,7 +156,7 @@ def draw_height(source: random.Random) -> float | None:
 
 # Under a bridge ---------------------------------------------------------------------------------
 
-SPANS = {"Span Bridge": ("span-bridge", 8.0), "the Power Cable": ("power-cable", 15.2)}
+SPANS = {"Span Bridge": ("span-bridge", 8.0), to_say("the Power Cable"): ("power-cable", 15.2)}
 """Feature of each span, and a height of mast to which the tide matters there."""
 
 CLEARANCE = Step(

@@ -10,6 +10,7 @@ from navlib.chain.question import QuestionType
 from navlib.chain.step import Slip, Step
 from navlib.kinds.choices import Choice
 from navlib.kinds.quantities import Height
+from navlib.language import listed, to_say
 from navlib.questions.held import within
 from navlib.questions.tides.draws import (
     HEIGHT,
@@ -26,8 +27,12 @@ from navlib.tides import Water, least_height
 # Which high water will do -----------------------------------------------------------------------
 
 CROSSINGS = {
-    "Wether Causeway": (KESSORAY, 3.4, (("kayaks", 0.2), ("a rowing boat", 0.3))),
-    "Shanty Bar": (ORRIMER, 1.0, (("a rowing boat", 0.3), ("a launch", 0.4), ("a launch", 0.5))),
+    "Wether Causeway": (KESSORAY, 3.4, ((to_say("kayaks"), 0.2), (to_say("a rowing boat"), 0.3))),
+    "Shanty Bar": (
+        ORRIMER,
+        1.0,
+        ((to_say("a rowing boat"), 0.3), (to_say("a launch"), 0.4), (to_say("a launch"), 0.5)),
+    ),
 }
 """Water, drying height of the way over it in metres, and boats with their draughts."""
 
@@ -140,7 +145,7 @@ def _draw_crossing(source: random.Random) -> Mapping[str, Any] | None:
         "draught": draught,
         "margin": margin,
         "highs": highs,
-        "highs_words": " and ".join(map(HEIGHT.write, highs)),
+        "highs_words": listed([HEIGHT.write(high) for high in highs]),
         "day": date_words(day),
         "date": day,
     }

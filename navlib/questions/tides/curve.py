@@ -10,6 +10,7 @@ from navlib.chain.step import Error, Slip, Step
 from navlib.clock import minutes_between
 from navlib.kinds.quantities import Number
 from navlib.kinds.times import Duration
+from navlib.language import say
 from navlib.questions.picture import TidePage
 from navlib.questions.tides.draws import (
     HEIGHT,
@@ -98,8 +99,8 @@ def _draw(source: random.Random) -> Mapping[str, Any] | None:
     when = draw_within(source, tide, 5)
     if when is None or not 45 < abs(minutes_between(tide.high.time, when)) < 320:
         return None
-    side = "before" if tide.rising else "after"
-    hand = "left" if tide.rising else "right"
+    side = say("before" if tide.rising else "after")
+    hand = say("left" if tide.rising else "right")
     return {**tide_givens(tide), "watch": when, "side": side, "hand": hand}
 
 
@@ -124,6 +125,6 @@ TYPES = (
         "ashore show {watch}.\n\nRead the factor off the form, between the two curves by today’s "
         "range. How high is the water?",
         {"factor": "Factor", "height": "Height of tide"},
-        lambda givens: TidePage(KESSORAY, "curve", "Mean curves at springs and at neaps."),
+        lambda givens: TidePage(KESSORAY, "curve", say("Mean curves at springs and at neaps.")),
     ),
 )

@@ -10,6 +10,7 @@ from navlib.chain.chain import Chain
 from navlib.chain.question import QuestionType
 from navlib.chain.step import Slip, Step
 from navlib.kinds.choices import Choice
+from navlib.language import listed, say
 from navlib.questions.picture import TidePage
 from navlib.questions.tides.draws import (
     KESSORAY,
@@ -28,13 +29,13 @@ from navlib.questions.tides.rates import (
     MEANS,
     SET,
     draw_range,
-    in_words,
     rate_step,
     rows,
     scaled,
 )
 from navlib.questions.tides.steps import to_table
 from navlib.tides import Turn, Water
+from navlib.tides.hours import in_words
 from navlib.waters import StreamRow
 
 # The row for a time -----------------------------------------------------------------------------
@@ -155,7 +156,7 @@ def _draw_row(source: random.Random) -> Mapping[str, Any] | None:
         "name": model(KESSORAY).diamond(letter).name,
         "watch": at,
         "high": high.time,
-        "high_waters": " and ".join(said(turn) for turn in highs),
+        "high_waters": listed([said(turn) for turn in highs]),
     }
 
 
@@ -180,6 +181,6 @@ TYPES = (
         "show {watch}. Which row of diamond {letter}, {name}, holds now? Where does the stream "
         "set, and how strong is it today?",
         {"hour": "Row, in hours", "set": "Set", "rate": "Rate today"},
-        lambda givens: TidePage(KESSORAY, "diamonds", "Tables of the tidal diamonds."),
+        lambda givens: TidePage(KESSORAY, "diamonds", say("Tables of the tidal diamonds.")),
     ),
 )

@@ -12,6 +12,7 @@ from navlib import waters
 from navlib.clock import whole_minutes
 from navlib.kinds.quantities import Height, Speed
 from navlib.kinds.times import Clock
+from navlib.language import say
 from navlib.language.days import full, weekday
 from navlib.questions import held
 from navlib.tides import Levels, Tide, Turn, Water, printed_days
@@ -125,8 +126,8 @@ def tide_givens(tide: Tide) -> dict[str, Any]:
         "then": said(tide.end),
         "start_name": short_name(tide.start),
         "end_name": short_name(tide.end),
-        "falling": "rising" if tide.rising else "falling",
-        "less": "plus" if tide.rising else "less",
+        "falling": say("rising" if tide.rising else "falling"),
+        "less": say("plus" if tide.rising else "less"),
     }
 
 

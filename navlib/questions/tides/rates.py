@@ -20,6 +20,7 @@ from navlib.questions.tides.draws import (
     model,
 )
 from navlib.streams import rate_today
+from navlib.tides.hours import in_words
 from navlib.waters import StreamRow
 
 SET = Bearing("T")
@@ -37,13 +38,6 @@ def rows(letter: str) -> Mapping[int, StreamRow]:
     """Return the printed rows of a diamond of the first water, by hour from high water."""
     tides = model(KESSORAY)
     return {row.hour: printed_row(row) for row in tides.rows(tides.diamond(letter))}
-
-
-def in_words(hour: int) -> str:
-    """Return an hour of a stream table in words: 2 h before HW, at HW, 3 h after HW."""
-    if not hour:
-        return "at HW"
-    return f"{abs(hour)} h {'before' if hour < 0 else 'after'} HW"
 
 
 # Today's rate -----------------------------------------------------------------------------------

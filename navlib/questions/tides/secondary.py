@@ -10,6 +10,7 @@ from navlib.chain.question import QuestionType
 from navlib.chain.step import Slip, Step
 from navlib.clock import later
 from navlib.kinds.quantities import Number
+from navlib.language import listed, say
 from navlib.questions.picture import TidePage
 from navlib.questions.tides.draws import (
     FINE,
@@ -132,10 +133,12 @@ def secondary_givens(port: SecondaryPort, turn: Turn) -> dict[str, Any]:
         raise TypeError(f"{port.name} has no table of differences")
     one, other = half.minutes
     springs, neaps = ("MHWS", "MHWN") if turn.kind == "high" else ("MLWS", "MLWN")
-    first, second = (f"{int(hour):02d}00 and {int(hour) + 12:02d}00" for hour in half.hours)
+    first, second = (
+        listed([f"{int(hour):02d}00", f"{int(hour) + 12:02d}00"]) for hour in half.hours
+    )
     return {
         "port": port.name,
-        "water": "high water" if turn.kind == "high" else "low water",
+        "water": say("high water" if turn.kind == "high" else "low water"),
         "short": short_name(turn),
         "differences": half,
         "columns": f"{first}: {one:+.0f} min, {second}: {other:+.0f} min",
@@ -184,6 +187,6 @@ TYPES = (
             "ashore": "Time by the clocks ashore",
             "height": "Height",
         },
-        lambda givens: TidePage(KESSORAY, "differences", "Time and height differences."),
+        lambda givens: TidePage(KESSORAY, "differences", say("Time and height differences.")),
     ),
 )

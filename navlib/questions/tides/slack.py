@@ -10,6 +10,7 @@ from navlib.chain.question import QuestionType
 from navlib.chain.step import Error, Slip, Step
 from navlib.clock import later
 from navlib.kinds.quantities import Number
+from navlib.language import say
 from navlib.questions.picture import TidePage
 from navlib.questions.tides.draws import (
     KESSORAY,
@@ -21,9 +22,10 @@ from navlib.questions.tides.draws import (
     model,
     turns_of,
 )
-from navlib.questions.tides.rates import SET, in_words, rows
+from navlib.questions.tides.rates import SET, rows
 from navlib.questions.tides.steps import to_watch
 from navlib.tides import Water
+from navlib.tides.hours import in_words
 from navlib.waters import StreamRow
 
 # Slack at a diamond -----------------------------------------------------------------------------
@@ -98,10 +100,14 @@ def _draw_slack(source: random.Random) -> Mapping[str, Any] | None:
         "name": model(KESSORAY).diamond(letter).name,
         "row": row,
         "high": turn.time,
-        "which": f"the {'later' if len(highs) > 1 and turn == highs[-1] else 'earlier'} high water"
-        if len(highs) > 1
-        else "high water",
-        "before_or_after": "next after" if row >= 0 else "last before",
+        "which": say(
+            "high water"
+            if len(highs) == 1
+            else "the later high water"
+            if turn == highs[-1]
+            else "the earlier high water"
+        ),
+        "before_or_after": say("next after" if row >= 0 else "last before"),
         "set_before": SET.write(one.set_to),
         "set_after": SET.write(other.set_to),
         "hour_before": in_words(one.hour),
@@ -134,6 +140,6 @@ TYPES = (
         "{name}, at the slack {before_or_after} it.\n\nWhen is that by the clocks ashore? Give "
         "the zone.",
         {"ashore": "Time of slack"},
-        lambda givens: TidePage(KESSORAY, "diamonds", "Tables of the tidal diamonds."),
+        lambda givens: TidePage(KESSORAY, "diamonds", say("Tables of the tidal diamonds.")),
     ),
 )

@@ -10,6 +10,8 @@ from navlib.chain.chain import Chain
 from navlib.chain.question import QuestionType
 from navlib.chain.step import Slip, Step
 from navlib.kinds.choices import Choice
+from navlib.language import say
+from navlib.language.days import month_in_year
 from navlib.questions.picture import TidePage
 from navlib.questions.tides.draws import (
     HEIGHT,
@@ -147,9 +149,9 @@ def _draw_turn_to_read(source: random.Random) -> Mapping[str, Any] | None:
     return {
         "turns": turns,
         "wanted": turns.index(of_kind[part]),
-        "part": PARTS[part],
-        "water": NAMES[kind],
-        "other_water": NAMES["low" if kind == Water.HIGH else "high"],
+        "part": say(PARTS[part]),
+        "water": say(NAMES[kind]),
+        "other_water": say(NAMES["low" if kind == Water.HIGH else "high"]),
         "day": date_words(day),
         "date": day,
     }
@@ -161,7 +163,7 @@ def month_page(givens: Mapping[str, Any]) -> TidePage:
     return TidePage(
         givens.get("place", KESSORAY),
         "table",
-        f"Tide table for {day:%B %Y}.",
+        say("Tide table for {month}.", {"month": month_in_year(day)}),
         day=day,
     )
 
@@ -249,7 +251,7 @@ def _draw_range(source: random.Random) -> Mapping[str, Any] | None:
         "high": high.height,
         "low": low.height,
         "other_high": highs[1 if highs[0] == high else 0].height,
-        "high_said": f"{PARTS[highs.index(high)]} {NAMES[high.kind]}",
+        "high_said": say("first high water" if high == highs[0] else "second high water"),
         "low_name": short_name(low),
         "springs_range": means.spring_range,
         "neaps_range": means.neap_range,

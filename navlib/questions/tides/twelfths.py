@@ -10,6 +10,7 @@ from navlib.chain.question import QuestionType
 from navlib.chain.step import Error, Slip, Step
 from navlib.clock import later
 from navlib.kinds.quantities import Number
+from navlib.language import say
 from navlib.questions.tides.draws import (
     FINE,
     HEIGHT,
@@ -96,7 +97,7 @@ def _draw_whole_hours(source: random.Random) -> Mapping[str, Any] | None:
     tide = draw_tide(source)
     if tide.range / 12 < SHOWS_M:
         return None
-    return {**tide_givens(tide), "hours": float(hours), "hours_words": words[hours]}
+    return {**tide_givens(tide), "hours": float(hours), "hours_words": say(words[hours])}
 
 
 # At any time ------------------------------------------------------------------------------------

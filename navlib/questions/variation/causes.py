@@ -10,6 +10,7 @@ from navlib.chain.question import QuestionType
 from navlib.chain.step import Slip, Step
 from navlib.kinds.angles import EastWest
 from navlib.kinds.choices import Choice
+from navlib.language import say, to_say
 from navlib.questions.picture import Table
 
 VARIATION, DEVIATION, ROCK, HAND = "variation", "deviation", "rock", "scatter"
@@ -70,13 +71,19 @@ BLAME = Step(
     ),
 )
 
-_PLACES = ("the long reef", "the north head", "the west skerry", "the ferry pier", "the old jetty")
+_PLACES = (
+    to_say("the long reef"),
+    to_say("the north head"),
+    to_say("the west skerry"),
+    to_say("the ferry pier"),
+    to_say("the old jetty"),
+)
 _OUT = EastWest(1.0)
 
 
 def _draw(source: random.Random) -> Mapping[str, Any]:
     cause = source.choice(list(_PATTERN))
-    places = source.sample(_PLACES, 2)
+    places = [say(place) for place in source.sample(_PLACES, 2)]
     headings = source.sample((0, 45, 90, 135, 180, 225, 270, 315), 2)
     boat, out = source.randrange(2), source.choice((-1, 1)) * source.randint(6, 11)
     iron = source.choice(((7, -6), (-5, 8), (9, 5), (-6, -10)))
@@ -87,8 +94,10 @@ def _draw(source: random.Random) -> Mapping[str, Any]:
             scatter[i][row] + _pulled(cause, out, iron, i == boat, place, heading) for i in (0, 1)
         ]
         written = (_OUT.write(float(check)) for check in checks)
-        rows.append((f"off {places[place]}", f"{headings[heading]:03d}°", *written))
-    pattern = _PATTERN[cause].format(boat="AB"[boat], place=places[0])
+        rows.append(
+            (say("off {place}", {"place": places[place]}), f"{headings[heading]:03d}°", *written)
+        )
+    pattern = say(_PATTERN[cause], {"boat": "AB"[boat], "place": places[0]})
     return {"cause": cause, "pattern": pattern, "rows": tuple(rows)}
 
 
@@ -110,8 +119,8 @@ def _pulled(
 
 def _table(givens: Mapping[str, Any]) -> Table:
     return Table(
-        "Magnetic bearing from the chart less bearing read: how far each compass is out",
-        ("Place", "Heading", "Boat A", "Boat B"),
+        say("Magnetic bearing from the chart less bearing read: how far each compass is out"),
+        (say("Place"), say("Heading"), say("Boat A"), say("Boat B")),
         givens["rows"],
     )
 

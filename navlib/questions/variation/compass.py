@@ -10,6 +10,7 @@ from navlib.chain.question import QuestionType
 from navlib.chain.step import Slip, Step
 from navlib.deviation import compass_error
 from navlib.kinds.angles import Bearing, EastWest
+from navlib.language import say
 from navlib.questions.bearings.convert import TRUE_TO_MAGNETIC
 from navlib.questions.bearings.words import ten_out
 
@@ -78,10 +79,10 @@ def _draw_error(source: random.Random) -> Mapping[str, Any]:
     variation = source.choice((-1, 1)) * float(source.randint(4, 18))
     deviation = source.choice((-1, 1)) * float(source.randint(3, 8))
     alike = (variation < 0) == (deviation < 0)
-    together = (
+    together = say(
         "the letters are the same, so they add up"
         if alike
-        else ("the letters differ, so the smaller comes off the larger")
+        else "the letters differ, so the smaller comes off the larger"
     )
     return {
         "variation": variation,

@@ -11,6 +11,8 @@ from navlib.chain.chain import Chain
 from navlib.chain.question import QuestionType
 from navlib.chain.step import Slip, Step
 from navlib.grids import convergence
+from navlib.language import say
+from navlib.language.days import month_in_year
 from navlib.magnetism import Rose, annual_change, grid_magnetic_angle, variation
 from navlib.questions.bearings.words import variation_words
 from navlib.questions.held import choose_scale, choose_water, view_of
@@ -119,13 +121,13 @@ def _draw_margin(source: random.Random) -> Mapping[str, Any]:
     when = water.settings.sheet_date
     to_grid, rose = _norths(name, centre)
     gma = grid_magnetic_angle(rose.printed, to_grid)
-    alt = f"Land map, one to {scale}, with the three norths in its margin."
+    alt = say("Land map, one to {scale}, with the three norths in its margin.", {"scale": scale})
     return {
         **rose_words(rose, when.year + source.randint(6, 14)),
         "variation": rose.printed,
         "convergence": to_grid,
         "gma_printed": _in_tenths(gma),
-        "month": f"{when:%B %Y}",
+        "month": month_in_year(when),
         "window": SheetWindow(name, scale, centre, MAP_MM, (), alt, instruments=()),
         **variation_words(gma),
     }

@@ -10,6 +10,7 @@ from navlib.chain.step import Slip, Step
 from navlib.kinds.angles import Angle
 from navlib.kinds.choices import Choice
 from navlib.kinds.quantities import Distance
+from navlib.language import say
 from navlib.magnetism import Rose
 from navlib.questions.bearings.by_eye import OFF_THE_LINE
 from navlib.questions.variation.roses import ROSE, change_since, rose_words
@@ -79,8 +80,8 @@ def _draw_cost(source: random.Random) -> Mapping[str, Any] | None:
     return {
         **rose_words(rose, now),
         "run": source.randrange(30, 81, 5) / 10 * NM,
-        "way_side": "east" if east else "west",
-        "side_word": RIGHT if east else LEFT,
+        "way_side": say("east" if east else "west"),
+        "side_word": say("right" if east else "left"),
     }
 
 

@@ -15,13 +15,14 @@ from navlib.chain.question import QuestionType
 from navlib.chain.step import Error, Slip, Step
 from navlib.geodesy import rhumb
 from navlib.kinds.angles import Bearing, EastWest
+from navlib.language import say, to_say
 from navlib.magnetism import Rose
 from navlib.questions.bearings.convert import TRUE_TO_MAGNETIC
 from navlib.questions.bearings.legs import AFLOAT, LEG_MM, MARGIN_MM, SHORE_M
 from navlib.questions.bearings.on_the_map import MEASURED
 from navlib.questions.bearings.words import variation_words
 from navlib.questions.held import choose, choose_sheet, view_of
-from navlib.questions.picture import BEARING_TOOLS, SheetWindow, Spot
+from navlib.questions.picture import BEARING_TOOLS, SheetWindow, Spot, with_places
 from navlib.questions.variation.roses import (
     CHANGE,
     MINUTE,
@@ -75,7 +76,7 @@ def _chart(name: str, centre: Place, spots: tuple[Spot, ...], alt: str) -> Sheet
 
 # The rose of the chart --------------------------------------------------------------------------
 
-REAL, TRAINING = "the chart’s own rose", "the training rose"
+REAL, TRAINING = to_say("the chart’s own rose"), to_say("the training rose")
 
 READ = Step(
     "printed_rose",
@@ -146,7 +147,7 @@ def _draw_rose(source: random.Random) -> Mapping[str, Any]:
     called = source.choice((TRAINING, TRAINING, REAL))
     other = roses[REAL if called == TRAINING else TRAINING]
     words = rose_words(roses[called], source.randint(2028, 2034))
-    alt = f"Sea chart, one to {CHARTS[name][0]}, with a compass rose in it."
+    alt = say("Sea chart, one to {scale}, with a compass rose in it.", {"scale": CHARTS[name][0]})
     window = _chart(name, centre, (), alt)
     year = _year(water)
     return {**words, "called": called, "other": other, "sheet_year": year, "window": window}
@@ -236,7 +237,7 @@ def _draw_leg(source: random.Random) -> Mapping[str, Any]:
     northern = name == "kessoray"
     rose, other = (training, real) if northern else (real, training)
     now = source.randint(2026, 2029)
-    alt = f"Sea chart, one to {CHARTS[name][0]}, with A, {a.name}, and B, {b.name}, marked."
+    alt = with_places("sea chart", CHARTS[name][0], [("A", a.name), ("B", b.name)])
     spots = (Spot(*a.place, "A"), Spot(*b.place, "B"))
     return {
         **rose_words(rose, now),

@@ -11,6 +11,7 @@ from navlib.chain.chain import Chain
 from navlib.chain.question import QuestionType
 from navlib.chain.step import Slip, Step
 from navlib.kinds.angles import EastWest
+from navlib.language import say
 from navlib.magnetism import Rose
 
 MINUTE = EastWest(1 / 60)
@@ -19,7 +20,7 @@ MINUTE = EastWest(1 / 60)
 
 def side_name(angle: float) -> str:
     """Return westerly or easterly, as a variation or its change is called."""
-    return "westerly" if angle < 0 else "easterly"
+    return say("westerly" if angle < 0 else "easterly")
 
 
 def rose_words(rose: Rose, now: int) -> dict[str, Any]:
@@ -37,7 +38,7 @@ def rose_words(rose: Rose, now: int) -> dict[str, Any]:
         "total": f"{abs(change) * 60:.0f}",
         "name": side_name(rose.printed),
         "way": side_name(change),
-        "effect": "larger" if together else "smaller",
+        "effect": say("larger" if together else "smaller"),
     }
 
 

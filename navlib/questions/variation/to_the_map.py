@@ -12,6 +12,7 @@ from navlib.chain.chain import Chain
 from navlib.chain.question import QuestionType
 from navlib.chain.step import Slip, Step
 from navlib.kinds.angles import EastWest
+from navlib.language import say, to_say
 from navlib.latlon import format_latitude, format_longitude
 from navlib.magnetism import convergence_shortcut, grid_magnetic_angle
 from navlib.questions.bearings.on_the_map import TO_GRID
@@ -92,10 +93,12 @@ def _draw_place(source: random.Random) -> Mapping[str, Any] | None:
         "lat_words": f"{abs(lat):g}°",
         "place": f"{format_latitude(lat, places=0)} {format_longitude(lon, places=0)}",
         "middle": EastWest(1.0).write(meridian),
-        "apart": f"{abs(apart):g}° {'east' if apart > 0 else 'west'}",
-        "place_side": "east" if apart > 0 else "west",
-        "grid_side": "east" if east else "west",
-        "half": "north" if lat > 0 else "south",
+        "apart": say(
+            "{degrees}° east" if apart > 0 else "{degrees}° west", {"degrees": f"{abs(apart):g}"}
+        ),
+        "place_side": say("east" if apart > 0 else "west"),
+        "grid_side": say("east" if east else "west"),
+        "half": say("north" if lat > 0 else "south"),
         "variation": variation,
         **variation_words(gma),
     }
@@ -143,8 +146,10 @@ WORKED = replace(
             replace(TO_GRID, line="{magnetic}, grid magnetic angle {gma}: {grid}"),
         ),
     ),
-    text="A hand compass gives {magnetic} to a light. It is {now}; the chart’s rose reads {legend}. "
-    "On the land map, grid north lies {convergence} of true north. Which grid bearing is drawn?",
+    text=to_say(
+        "A hand compass gives {magnetic} to a light. It is {now}; the chart’s rose reads {legend}. "
+        "On the land map, grid north lies {convergence} of true north. Which grid bearing is drawn?"
+    ),
     prompts={"grid": "Grid bearing"},
 )
 """The same task asked in one go, with slips that all show in its answer: for faulty workings."""

@@ -8,12 +8,14 @@ from matplotlib.axes import Axes
 from matplotlib.patches import Rectangle
 
 from navlib import latlon
+from navlib.language import say
 from navlib.sheets import bars, ground, lettering, pencil, placing, style
 from navlib.sheets.chart import border, depths, diamonds, frame, margin, signs
 from navlib.sheets.chart import rose as roses
 from navlib.sheets.chart.blocks import Blocks, find_blocks
 from navlib.sheets.chart.figures import figure_lines
 from navlib.sheets.chart.room import Raster
+from navlib.sheets.chart.rose import PlacedRose
 from navlib.sheets.chart.soundings import draw_soundings, fill, peak_soundings
 from navlib.sheets.lettering import Placed
 from navlib.sheets.marks import Mark
@@ -54,8 +56,7 @@ def sea_chart(
     raster = Raster(around)
 
     streams = diamonds.on_sheet(water, window)
-    taken = [signs.sign_box(x, window) for x in signs.signed_features(water, window)]
-    taken += [*diamonds.boxes(streams), *pencil.mark_boxes(laid, window)]
+    taken = _never_hidden(water, window, laid)
     clutter = signs.clutter(water, window)
     blocks = find_blocks(water, raster, taken, clutter, layout)
     taken += blocks.boxes
@@ -117,13 +118,28 @@ def sea_chart(
 
 def large_blocks(water: Water, window: Window) -> list[Box]:
     """Return where the title and the roses of a chart stand that has no pencil marks on it."""
-    raster = Raster(ground.survey(water, window))
-    taken = [signs.sign_box(x, window) for x in signs.signed_features(water, window)]
-    taken += diamonds.boxes(diamonds.on_sheet(water, window))
-    layout = frame.layout(window.scale, (window.frame.width, window.frame.height))
-    blocks = find_blocks(water, raster, taken, signs.clutter(water, window), layout)
+    blocks = _blocks(water, window, ())
     roses = [rose.box for rose in blocks.roses]
     return [blocks.title, *roses] if blocks.title else roses
+
+
+def roses_on(water: Water, window: Window, marks: Sequence[Mark] = ()) -> list[PlacedRose]:
+    """Return the roses of a chart, where they stand when `marks` are pencilled on it."""
+    return _blocks(water, window, marks).roses
+
+
+def _blocks(water: Water, window: Window, marks: Sequence[Mark]) -> Blocks:
+    raster = Raster(ground.survey(water, window))
+    taken = _never_hidden(water, window, marks)
+    layout = frame.layout(window.scale, (window.frame.width, window.frame.height))
+    return find_blocks(water, raster, taken, signs.clutter(water, window), layout)
+
+
+def _never_hidden(water: Water, window: Window, marks: Sequence[Mark]) -> list[Box]:
+    """Return the boxes that nothing large may stand on: signs, diamonds and pencil marks."""
+    taken = [signs.sign_box(x, window) for x in signs.signed_features(water, window)]
+    taken += diamonds.boxes(diamonds.on_sheet(water, window))
+    return taken + pencil.mark_boxes(tuple(marks), window)
 
 
 def _thinned(water: Water, window: MercatorWindow) -> Water:
@@ -158,8 +174,14 @@ def _alt(water: Water, window: MercatorWindow, placed: list[Placed]) -> str:
     south, west = (float(v) for v in window.lat_lon_at(f.left, f.bottom))
     north, east = (float(v) for v in window.lat_lon_at(f.right, f.top))
     shown = [p.text for p in placed if p.letters.startswith(_NAMES)]
-    return (
-        f"Sea chart of {water.settings.title}, {bars.fraction(window.scale)}, "
-        f"from {latlon.format(south, west)} to {latlon.format(north, east)}. "
-        f"On it: {', '.join(shown) if shown else 'open sea'}. For training, not for navigation."
+    return say(
+        "Sea chart of {title}, {scale}, from {corner} to {other}. On it: {shown}. For training, not "
+        "for navigation.",
+        {
+            "title": water.settings.title,
+            "scale": bars.fraction(window.scale),
+            "corner": latlon.format(south, west),
+            "other": latlon.format(north, east),
+            "shown": ", ".join(shown) if shown else say("open sea"),
+        },
     )

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 from matplotlib.patches import Rectangle
 
+from navlib.language import say
 from navlib.sheets import bars, ground, lettering, pencil, placing
 from navlib.sheets.land import (
     contours,
@@ -103,9 +104,16 @@ def _alt(water: Water, window: GridWindow, placed: list[lettering.Placed]) -> st
     """Return what the sheet shows, in words, for those who cannot see it."""
     figures = ("height", "contour", "graticule")
     shown = [p.text.replace("\n", ", ") for p in placed if p.letters not in figures]
-    return (
-        f"Land map of part of {water.settings.title}, {bars.fraction(window.scale)}, "
-        f"eastings {window.west:.0f} to {window.east:.0f}, northings {window.south:.0f} to "
-        f"{window.north:.0f}. On it: {', '.join(shown) if shown else 'open sea'}. "
-        "For training, not for navigation."
+    return say(
+        "Land map of part of {title}, {scale}, eastings {west} to {east}, northings {south} to "
+        "{north}. On it: {shown}. For training, not for navigation.",
+        {
+            "title": water.settings.title,
+            "scale": bars.fraction(window.scale),
+            "west": f"{window.west:.0f}",
+            "east": f"{window.east:.0f}",
+            "south": f"{window.south:.0f}",
+            "north": f"{window.north:.0f}",
+            "shown": ", ".join(shown) if shown else say("open sea"),
+        },
     )

@@ -1,5 +1,6 @@
 """The stream atlas: where the streams flow in each of the thirteen hours about high water."""
 
+from navlib.language import say
 from navlib.sheets import style
 from navlib.sheets.bars import fraction
 from navlib.sheets.pages.arrows import (
@@ -25,6 +26,7 @@ from navlib.sheets.pages.shores import (
 )
 from navlib.sheets.paper import Page
 from navlib.sheets.window import Box, MercatorWindow
+from navlib.tides.hours import in_words
 from navlib.waters import Water
 
 HOURS = range(-6, 7)
@@ -65,16 +67,22 @@ def _page(water: Water, hour: int) -> Page:
     drawn = draw_map(leaf, water, window, hour)
     _below(leaf, water, hour, window.frame.bottom)
     strongest = max((d.arrow for d in drawn), key=lambda a: a.spring_kn, default=None)
-    most = (
-        f" The strongest, {decimetre(strongest.spring_kn)} kn at springs, sets "
-        f"{set_figures(strongest.set_to)} degrees true."
-        if strongest
-        else ""
+    shown = say(
+        "Tidal streams of {title}, {hour} at {port}: {count} places with neap and spring rates.",
+        {
+            "title": water.settings.title,
+            "hour": in_words(hour),
+            "port": name,
+            "count": len(drawn),
+        },
     )
-    return leaf.page(
-        f"Tidal streams of {water.settings.title} {hour_words(hour)} {name}: {len(drawn)} places "
-        f"with neap and spring rates.{most}"
+    if strongest is None:
+        return leaf.page(shown)
+    most = say(
+        "The strongest, {rate} kn at springs, sets {set} degrees true.",
+        {"rate": decimetre(strongest.spring_kn), "set": set_figures(strongest.set_to)},
     )
+    return leaf.page(f"{shown} {most}")
 
 
 def draw_map(leaf: Leaf, water: Water, window: MercatorWindow, hour: int) -> list[Drawn]:

@@ -8,6 +8,7 @@ from math import ceil, floor
 import numpy as np
 
 from navlib.clock import zone_name
+from navlib.language import say
 from navlib.sheets.pages.leaf import (
     LEFT,
     MIDDLE,
@@ -95,10 +96,16 @@ def tide_curve(water: Water, port: AnyPort, day: date | None = None) -> Page:
         top=282.0,
     )
     return leaf.page(
-        f"Tide curve of {port.name}: factor against hours before and after high water at mean "
-        f"springs (range {decimetre(curves.spring_range)} m) and mean neaps (range "
-        f"{decimetre(curves.neap_range)} m), a grid of heights for the line from high to low water, "
-        "and boxes to fill in."
+        say(
+            "Tide curve of {port}: factor against hours before and after high water at mean springs "
+            "(range {springs} m) and mean neaps (range {neaps} m), a grid of heights for the line "
+            "from high to low water, and boxes to fill in.",
+            {
+                "port": port.name,
+                "springs": decimetre(curves.spring_range),
+                "neaps": decimetre(curves.neap_range),
+            },
+        )
     )
 
 

@@ -8,6 +8,8 @@ from typing import Any
 import numpy as np
 
 from navlib.clock import zone_info, zone_name
+from navlib.language import say
+from navlib.language.days import on_weekday
 from navlib.sheets.pages.curves import DASHES, HeightScale, grid_lines, height_scale
 from navlib.sheets.pages.leaf import LEFT, MIDDLE, RIGHT, TOP, Leaf, position
 from navlib.sheets.pages.printed import (
@@ -76,10 +78,21 @@ def day_curve(water: Water, port: AnyPort, day: date) -> Page:
         + ("" if isinstance(port, Port) else " Between high and low water: mean curves, fitted."),
         top=280.0,
     )
-    words = ", ".join(f"{t.kind} water {t.time:%H%M} {decimetre(t.height)} m" for t in turns)
     return leaf.page(
-        f"Height of tide at {port.name} through {title} against clock time: {words or 'no turn'}."
+        say(
+            "Height of tide at {port} through {day} against clock time: {turns}.",
+            {
+                "port": port.name,
+                "day": on_weekday(day),
+                "turns": ", ".join(map(_in_words, turns)) or say("no turn"),
+            },
+        )
     )
+
+
+def _in_words(turn: Turn) -> str:
+    words = "high water {time} {height} m" if turn.kind == "high" else "low water {time} {height} m"
+    return say(words, {"time": f"{turn.time:%H%M}", "height": decimetre(turn.height)})
 
 
 def _heights(water: Water, port: AnyPort, start: datetime, end: datetime) -> Callable[[Any], Any]:

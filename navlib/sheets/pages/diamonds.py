@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from navlib.language import say
 from navlib.sheets.pages.leaf import (
     LEFT,
     MIDDLE,
@@ -55,8 +56,11 @@ def diamonds_page(water: Water) -> Page:
     )
     names = ", ".join(f"{d.letter} {d.name}" for d in diamonds)
     return leaf.page(
-        f"Tables of the tidal diamonds of {water.settings.title}: set, spring rate and neap rate "
-        f"for 6 hours before to 6 hours after high water at {standard.name}. Diamonds: {names}."
+        say(
+            "Tables of the tidal diamonds of {title}: set, spring rate and neap rate for 6 hours "
+            "before to 6 hours after high water at {port}. Diamonds: {names}.",
+            {"title": water.settings.title, "port": standard.name, "names": names},
+        )
     )
 
 

@@ -3,6 +3,7 @@
 from datetime import timedelta
 
 from navlib.clock import zone_info, zone_name
+from navlib.language import say
 from navlib.sheets.pages.curves import grid_lines
 from navlib.sheets.pages.leaf import LEFT, MIDDLE, PALE, RIGHT, SMALLEST, TOP, Leaf, position
 from navlib.sheets.pages.printed import (
@@ -47,8 +48,11 @@ def differences_page(water: Water) -> Page:
     )
     names = ", ".join(port.name for port in tides.secondary)
     return leaf.page(
-        f"Time and height differences of the secondary ports {names} on {tides.standard.name}, "
-        "with the standard port's levels, the steps to put them on and a form for working."
+        say(
+            "Time and height differences of the secondary ports {names} on {port}, with the standard "
+            "port’s levels, the steps to put them on and a form for working.",
+            {"names": names, "port": tides.standard.name},
+        )
     )
 
 

@@ -4,6 +4,8 @@ from collections.abc import Sequence
 from datetime import date, datetime, timedelta
 
 from navlib.clock import zone_info, zone_name
+from navlib.language import say
+from navlib.language.days import month_in_year
 from navlib.sheets.pages.leaf import LEFT, RIGHT, TOP, Leaf, position
 from navlib.sheets.pages.months import LAST_DAY, PITCH, Head, month_cells
 from navlib.sheets.pages.printed import clock_note, midnight, month_of
@@ -57,8 +59,16 @@ def gate_page(water: Water, year: int, month: int, letter: str | None = None) ->
     )
     total = sum(len(times) for times in found.values())
     return leaf.page(
-        f"Slack water at diamond {diamond.letter}, {diamond.name}, {first:%B %Y}: {total} times, "
-        "each with the set of the stream that follows."
+        say(
+            "Slack water at diamond {letter}, {name}, {month}: {total} times, each with the set of "
+            "the stream that follows.",
+            {
+                "letter": diamond.letter,
+                "name": diamond.name,
+                "month": month_in_year(first),
+                "total": total,
+            },
+        )
     )
 
 

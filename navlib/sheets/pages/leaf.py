@@ -7,6 +7,7 @@ from matplotlib.collections import LineCollection, PolyCollection
 from matplotlib.patheffects import withStroke
 
 from navlib import latlon
+from navlib.language import say
 from navlib.sheets import bars, style
 from navlib.sheets.lettering import extent
 from navlib.sheets.paper import Page, blank
@@ -173,7 +174,8 @@ class Leaf:
 
     def page(self, alt: str) -> Page:
         """Return the finished page; `alt` says what it shows, in words."""
-        return Page(WIDTH, HEIGHT, f"{alt} For training, not for navigation.", self.figure)
+        alt = f"{alt} {say('For training, not for navigation.')}"
+        return Page(WIDTH, HEIGHT, alt, self.figure)
 
 
 def corners(box: Box) -> list[Spot]:

@@ -5,11 +5,14 @@ from dataclasses import dataclass
 from datetime import date
 
 from navlib.clock import zone_name
+from navlib.language import say
+from navlib.language.days import full, in_year, month_in_year, weekday
 from navlib.sheets.pages.diamonds import set_figures
 from navlib.sheets.pages.differences import signed_clock
 from navlib.sheets.pages.leaf import position
 from navlib.sheets.pages.printed import MINUS, AnyPort, decimetre, halves, levels_of, month_of
 from navlib.tides import mean_curves, printed_days
+from navlib.tides.hours import in_words
 from navlib.waters import Water
 
 
@@ -55,16 +58,18 @@ def month_read_out(water: Water, port: AnyPort, year: int, month: int) -> tuple[
 def _turns(port: AnyPort, first: date, count: int) -> ReadOut:
     rows = [
         (
-            f"{day:%A} {day.day} {day:%B}",
-            f"{turn.kind.value} water",
+            say("{weekday} {day}", {"weekday": weekday(day), "day": in_year(day)}),
+            say("high water") if turn.kind == "high" else say("low water"),
             f"{turn.time:%H%M} {zone_name(turn.time, port.zone)}",
             decimetre(turn.height),
         )
         for day, turns in printed_days(port, first, count, port.zone).items()
         for turn in turns
     ]
-    caption = f"Tide table of {port.name}, {first.day if count == 1 else ''} {first:%B %Y}"
-    return ReadOut(" ".join(caption.split()), ("Day", "Water", "Time", "Height, m"), tuple(rows))
+    when = full(first) if count == 1 else month_in_year(first)
+    caption = say("Tide table of {port}, {when}", {"port": port.name, "when": when})
+    heads = (say("Day"), say("Water"), say("Time"), say("Height, m"))
+    return ReadOut(caption, heads, tuple(rows))
 
 
 def curve_read_out(water: Water) -> ReadOut:
@@ -75,10 +80,12 @@ def curve_read_out(water: Water) -> ReadOut:
         factors = (float(curve.factor(half / 2)) for curve in (curves.spring, curves.neap))
         sign = MINUS if half < 0 else "+" if half else ""
         rows.append((f"{sign}{abs(half) / 2:g}", *(f"{factor:.2f}" for factor in factors)))
-    caption = (
-        f"Mean tide curves of {water.tides.standard.name}: factor, 0 at low and 1 at high water"
+    caption = say(
+        "Mean tide curves of {port}: factor, 0 at low and 1 at high water",
+        {"port": water.tides.standard.name},
     )
-    return ReadOut(caption, ("Hours from high water", "Springs", "Neaps"), tuple(rows))
+    heads = (say("Hours from high water"), say("Springs"), say("Neaps"))
+    return ReadOut(caption, heads, tuple(rows))
 
 
 def diamonds_read_out(water: Water) -> tuple[ReadOut, ...]:
@@ -86,11 +93,23 @@ def diamonds_read_out(water: Water) -> tuple[ReadOut, ...]:
     tides = water.tides
     return tuple(
         ReadOut(
-            f"Diamond {d.letter}, {d.name}, {position(water, d.place)}: hours from high water at "
-            f"{tides.standard.name}",
-            ("Hour", "Sets, °T", "Springs, kn", "Neaps, kn"),
+            say(
+                "Diamond {letter}, {name}, {position}: hours from high water at {port}",
+                {
+                    "letter": d.letter,
+                    "name": d.name,
+                    "position": position(water, d.place),
+                    "port": tides.standard.name,
+                },
+            ),
+            (say("Hour"), say("Sets, °T"), say("Springs, kn"), say("Neaps, kn")),
             tuple(
-                (_hour(r.hour), set_figures(r.set_to), decimetre(r.spring_kn), decimetre(r.neap_kn))
+                (
+                    in_words(r.hour),
+                    set_figures(r.set_to),
+                    decimetre(r.spring_kn),
+                    decimetre(r.neap_kn),
+                )
                 for r in tides.rows(d)
             ),
         )
@@ -103,19 +122,26 @@ def differences_read_out(water: Water) -> tuple[ReadOut, ...]:
     tides = water.tides
     tables = []
     for port in tides.secondary:
-        for name, half in zip(("high water", "low water"), halves(port), strict=True):
+        names = {"port": port.name, "standard": tides.standard.name}
+        captions = (
+            say("{port}, high water: time differences on {standard}", names),
+            say("{port}, low water: time differences on {standard}", names),
+        )
+        for caption, half in zip(captions, halves(port), strict=True):
             rows = tuple(
-                (f"{_clock(hour)} and {_clock(hour + 12)}", signed_clock(minutes))
+                (
+                    say("{one} and {other}", {"one": _clock(hour), "other": _clock(hour + 12)}),
+                    signed_clock(minutes),
+                )
                 for hour, minutes in zip(half.hours, half.minutes, strict=True)
             )
-            caption = f"{port.name}, {name}: time differences on {tides.standard.name}"
-            heads = (f"At {tides.standard.name} at", "Difference, hours and minutes")
+            heads = (say("At {standard} at", names), say("Difference, hours and minutes"))
             tables.append(ReadOut(caption, heads, rows))
         high, low = halves(port)
         metres = (*high.metres, *reversed(low.metres))
         tables.append(
             ReadOut(
-                f"{port.name}: height differences on {tides.standard.name}",
+                say("{port}: height differences on {standard}", names),
                 ("MHWS", "MHWN", "MLWN", "MLWS"),
                 (tuple(decimetre(value, True) for value in metres),),
             )
@@ -129,12 +155,9 @@ def _levels(water: Water, ports: Sequence[AnyPort]) -> ReadOut:
         for port in ports
         for name, metres in levels_of(water, port).items()
     )
-    return ReadOut("Levels above chart datum", ("Port", "Level", "Height, m"), rows)
+    heads = (say("Port"), say("Level"), say("Height, m"))
+    return ReadOut(say("Levels above chart datum"), heads, rows)
 
 
 def _clock(hour: float) -> str:
     return f"{int(hour % 24):02d}{round(hour % 1 * 60):02d}"
-
-
-def _hour(hour: int) -> str:
-    return f"{abs(hour)} h {'before' if hour < 0 else 'after'} HW" if hour else "at HW"

@@ -4,6 +4,8 @@ from collections.abc import Mapping
 from datetime import date, timedelta
 
 from navlib.clock import zone_info, zone_name
+from navlib.language import say
+from navlib.language.days import month_in_year
 from navlib.sheets.pages.leaf import LEFT, RIGHT, TOP, Leaf, position
 from navlib.sheets.pages.months import LAST_DAY, PITCH, Head, month_cells
 from navlib.sheets.pages.printed import (
@@ -111,8 +113,13 @@ def _notes(leaf: Leaf, water: Water, port: AnyPort) -> None:
 
 def _alt(port: AnyPort, first: date, days: Mapping[date, tuple[Turn, ...]]) -> str:
     heights = [turn.height for turns in days.values() for turn in turns]
-    return (
-        f"Tide table of {port.name} for {first:%B %Y}: times and heights of each day's high and low "
-        f"waters in three columns of days, heights from {decimetre(min(heights))} to "
-        f"{decimetre(max(heights))} m."
+    return say(
+        "Tide table of {port} for {month}: times and heights of each day’s high and low waters in "
+        "three columns of days, heights from {lowest} to {highest} m.",
+        {
+            "port": port.name,
+            "month": month_in_year(first),
+            "lowest": decimetre(min(heights)),
+            "highest": decimetre(max(heights)),
+        },
     )

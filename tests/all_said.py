@@ -27,17 +27,18 @@ from navlib.sheets.pages.read_out import page_read_out
 
 SEEDS = (1, 2)
 SLIPS = json.loads((Path(navlib.__file__).parent / "record" / "slips.json").read_text("utf-8"))
-BADLY_WRITTEN = (
-    *" ?|qqq|-4|5|07|99|123456|1,300|412|42.5|1.45|2:45|0860|3/4/5|a|z".split("|"),
-    *"42 T|42 M|NE|N95E|3 W E|4 m|32 m|8 ft|5 miles|7 qqq|1 h 75|1 to 5|2 NM about 3".split("|"),
-    *"HV 96 0|HV 96580234|XX 965 023|31Z AB 1 1|58°46.97'N|58 46.97 N 007 71.64 W".split("|"),
-    *"95 N 7 W|58.7828 7.254|58 46 7 11|1445 XYZ|".split("|"),
+_BADLY = (
+    "?|qqq|-4|5|07|99|123456|1,300|412|42.5|1.45|2:45|0860|3/4/5|a|z|1445 XYZ|7 qqq|1 h 75|1 to 5|"
+    "42 T|42 M|NE|N95E|3 W E|4 m|32 m|8 ft|5 miles|2 NM about 3|95 N 7 W|58.7828 7.254|58 46 7 11|"
+    "HV 96 0|HV 96580234|XX 965 023|31Z AB 1 1|58°46.97'N|58 46.97 N 007 71.64 W"
 )
+BADLY_WRITTEN = ("", *_BADLY.split("|"))
 """What shows how an answer is refused, or taken with a note."""
-NEVER_SHOWN = {
-    *"svg tools name action key outcome lies drawn deck kind actions options file learner".split(),
-    *"others sign to place answer typed address".split(),
-}
+_NEVER = (
+    "svg tools name action key outcome lies drawn deck kind actions options file learner others sign "
+    "to place answer typed address"
+)
+NEVER_SHOWN = set(_NEVER.split())
 """What a face holds under these names is for the page, or is the learner's own."""
 
 

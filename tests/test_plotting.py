@@ -316,7 +316,7 @@ def test_a_rule_short_of_the_middle_of_a_rose_is_told_if_it_gives_what_was_read(
     assert [found.good for found in of_rule(walked, line, roses)] == [True]
 
 
-@given(ANGLES, st.floats(3, 25) | st.floats(-25, -3))
+@given(ANGLES, st.integers(3, 25) | st.integers(-25, -3))
 def test_a_rule_that_lies_nowhere_is_not_held_against_anyone(line, astray):
     far = roses_by(rule_walked(line), past_mm=500)
     assert list(of_rule(rule_walked(line), wrap(line + 10), far)) == []
@@ -326,7 +326,7 @@ def test_a_rule_that_lies_nowhere_is_not_held_against_anyone(line, astray):
     assert "ten-out" in ten.fits
 
 
-@given(ANGLES, st.floats(3, 25) | st.floats(-25, -3))
+@given(ANGLES, st.integers(3, 25) | st.integers(-25, -3))
 def test_a_rule_that_slewed_is_told_by_how_much(line, astray):
     (slewed,) = of_rule(rule_walked(line, astray), wrap(line + astray), [])
     assert "slewed on the way" in slewed.says

@@ -1,10 +1,17 @@
 """Questions on bearings: measured, converted, observed, and by eye."""
 
-from navlib.questions.bearings import by_eye, compass, convert, on_the_map, plotting
+from navlib.questions.bearings import by_eye, compass, convert, fix, on_the_map, plotting
 
 TOPIC = "bearings"
 
-TYPES = (*convert.TYPES, *on_the_map.TYPES, *compass.TYPES, *by_eye.TYPES, *plotting.TYPES)
+TYPES = (
+    *convert.TYPES,
+    *on_the_map.TYPES,
+    *compass.TYPES,
+    *by_eye.TYPES,
+    *plotting.TYPES,
+    *fix.TYPES,
+)
 
 EXERCISES = (
     ("bearings.measure", 8),

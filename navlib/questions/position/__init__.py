@@ -9,6 +9,7 @@ from navlib.questions.position import (
     old_datum,
     on_the_radio,
     plotting,
+    plotting_on_chart,
     pythagoras,
     readouts,
     romer,
@@ -29,6 +30,7 @@ TYPES = (
     *old_datum.TYPES,
     *on_the_radio.TYPES,
     *plotting.TYPES,
+    *plotting_on_chart.TYPES,
     find_fault("position.find-the-fault", "Where did it go wrong?", 3, sea_legs.BETWEEN),
 )
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from navlib.chain.chain import Chain, band
 from navlib.chain.question import NoFairNumbers, QuestionType
 from navlib.chain.step import Error, Slip, Step
-from navlib.kinds.quantities import Number
+from navlib.kinds.numbers import Number
 
 MONEY = Number(rounding=1.0)
 

@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 
 from navlib.chain.kind import Verdict
 from navlib.kinds.choices import Choice, Order
-from navlib.kinds.quantities import Distance, Height, Length, Number, Speed, decimals, to_step
+from navlib.kinds.numbers import Number, decimals, to_step
+from navlib.kinds.quantities import Distance, Height, Length, Speed
 from navlib.kinds.times import Clock, Duration
 from navlib.units import NM
 

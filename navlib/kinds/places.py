@@ -7,7 +7,7 @@ from navlib import gridref, latlon, mgrs
 from navlib.chain.kind import Kind
 from navlib.geodesy import geodesic, geodesic_destination
 from navlib.gridref import GridPlace, Letters, LettersMissing, Square
-from navlib.kinds.quantities import decimals, to_step
+from navlib.kinds.numbers import decimals, to_step
 from navlib.language import say
 from navlib.latlon import Form, LatLon
 from navlib.notation import Unclear, tidy

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from navlib.chain.kind import Kind
 from navlib.figures import read_figure
-from navlib.kinds.quantities import to_step
+from navlib.kinds.numbers import to_step
 from navlib.language import say
 from navlib.notation import Impossible, tidy
 

@@ -5,7 +5,7 @@ from datetime import date, datetime, time, timedelta, tzinfo
 
 from navlib import clock
 from navlib.chain.kind import Kind
-from navlib.kinds.quantities import Side, decimals, to_step
+from navlib.kinds.numbers import Side, decimals, to_step
 from navlib.language import say
 from navlib.notation import Unclear, tidy
 

@@ -12,7 +12,8 @@ from navlib.distance import (
     scale_after_copying,
 )
 from navlib.kinds.choices import Choice
-from navlib.kinds.quantities import Distance, Length, Number
+from navlib.kinds.numbers import Number
+from navlib.kinds.quantities import Distance, Length
 from navlib.language import say
 from navlib.questions.distance.on_paper import SCALE, draw_scale
 from navlib.questions.distance.steps import (

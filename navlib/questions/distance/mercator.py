@@ -9,7 +9,8 @@ from navlib.chain.chain import Chain
 from navlib.chain.question import QuestionType
 from navlib.chain.step import Error, Slip, Step
 from navlib.distance import mercator_scale_by_cosine
-from navlib.kinds.quantities import Distance, Number
+from navlib.kinds.numbers import Number
+from navlib.kinds.quantities import Distance
 from navlib.language import say
 from navlib.latlon import format_latitude, format_longitude
 from navlib.questions.distance.steps import MILES

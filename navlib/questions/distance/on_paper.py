@@ -8,7 +8,7 @@ from typing import Any
 from navlib.chain.chain import Chain
 from navlib.chain.question import QuestionType
 from navlib.chain.step import Error, Slip, Step
-from navlib.kinds.quantities import Number
+from navlib.kinds.numbers import Number
 from navlib.kinds.scales import Scale
 from navlib.questions.distance.steps import PAPER, in_miles, on_the_ground
 

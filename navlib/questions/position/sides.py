@@ -9,7 +9,7 @@ from navlib.chain.kind import Kind
 from navlib.chain.step import Slip, Step, Work, taking
 from navlib.grids import grid_leg
 from navlib.kinds.angles import Bearing
-from navlib.kinds.quantities import Number
+from navlib.kinds.numbers import Number
 from navlib.language import say, to_say
 
 

@@ -8,7 +8,7 @@ from navlib.chain.chain import Chain
 from navlib.chain.question import QuestionType
 from navlib.chain.step import Error, Slip, Step
 from navlib.clock import minutes_between
-from navlib.kinds.quantities import Number
+from navlib.kinds.numbers import Number
 from navlib.kinds.times import Duration
 from navlib.language import say
 from navlib.questions.picture import TidePage

@@ -6,7 +6,7 @@ import numpy as np
 
 from navlib.chain.step import Error, Slip, Step, taking
 from navlib.clock import later, minutes_between, zone_info
-from navlib.kinds.quantities import Number
+from navlib.kinds.numbers import Number
 from navlib.kinds.times import Clock, Duration
 from navlib.questions.tides.draws import ASHORE, HEIGHT, UT, WATCH
 from navlib.tides import TWELFTHS

@@ -9,7 +9,7 @@ from navlib.chain.chain import Chain
 from navlib.chain.question import QuestionType
 from navlib.chain.step import Error, Slip, Step
 from navlib.clock import later
-from navlib.kinds.quantities import Number
+from navlib.kinds.numbers import Number
 from navlib.language import say
 from navlib.questions.tides.draws import (
     FINE,

@@ -9,7 +9,7 @@ from navlib.chain.chain import Chain
 from navlib.chain.question import QuestionType
 from navlib.chain.step import Slip, Step
 from navlib.kinds.choices import Choice
-from navlib.kinds.quantities import Number
+from navlib.kinds.numbers import Number
 from navlib.magnetism import Rose
 from navlib.questions.variation.roses import CHANGE, ROSE, change_since, rose_words
 

@@ -107,6 +107,11 @@ def test_answers_go_in_marks_and_feedback_come_out(capsys, spring: Path, tmp_pat
     status, said, _ = run(capsys, "form", spring)
     assert (status, str(spring / "answers.csv") in said) == (0, True)
     assert run(capsys, "form", spring)[0] == 2  # what someone filled in is not written over
+    table = spring / "coach" / "marking.csv"
+    table.write_text(kept := table.read_text("utf-8").replace("01,,", "01,Ina,"), "utf-8")
+    assert "Ina" in kept
+    assert run(capsys, "print", spring)[0] == 0
+    assert table.read_text("utf-8") == kept
 
     first = next(iter(labels(next(iter(sitting.papers.values())).items[0])))
     rows = filled(sitting, **{first: "7"})
@@ -115,11 +120,11 @@ def test_answers_go_in_marks_and_feedback_come_out(capsys, spring: Path, tmp_pat
     status, said, wrong = run(capsys, "take-in", spring, table, "--marker", "AB")
     assert status == 1
     assert wrong.startswith("Row 3, column ")
-    assert "Taken in: 1 papers" in said
-    table = save(tmp_path / "whole.csv", filled(sitting, **{first: "7"}))
-    status, said, wrong = run(capsys, "take-in", spring, table, "--marker", "AB")
+    assert "Papers taken in: 1" in said
+    save(spring / "answers.csv", filled(sitting, **{first: "7"}))
+    status, said, wrong = run(capsys, "take-in", spring, "--marker", "AB")
     assert (status, wrong) == (0, "")
-    assert "Taken in: 1 papers; as entered before: 1." in said
+    assert "Papers taken in: 1; as entered before: 1." in said
 
     status, said, _ = run(capsys, "results", spring)
     marks = sitting.plan.blueprint.marks

@@ -248,12 +248,12 @@ def test_feedback_says_the_slip_where_to_go_back_and_what_to_practise():
     marked = script(
         of, "07", answers(of, {GRID_SIGN: "grid-magnetic-sign"}, set()), all_working(of)
     )
-    told = feedback(marked, lambda slip: f"had {slip}")
+    told = feedback(marked)
     (lost,) = told.lost
     assert (lost.number, lost.title) == (GRID_SIGN, "From the map to the compass")
     assert "wrong way" in lost.says[0][1]
     assert lost.back.says == "Lesson “Bearings”, section “Three norths”"
-    assert told.sets[0].why == "Question 8: had grid-magnetic-sign."
+    assert told.sets[0].why == "Question 8: you put the grid magnetic angle on the wrong way."
     assert told.sets[0].kinds[0] == "From the map to the compass"
     assert "Exercise" in told.sets[0].how
     assert len(told.sets) == 3

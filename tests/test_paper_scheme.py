@@ -24,7 +24,7 @@ from navlib.paper.moderation import checks, moderation_pdf
 from navlib.paper.practising import plain_words
 from navlib.paper.printed import paper_pdf
 from navlib.paper.reading import read
-from navlib.paper.reasons import follows, ladder, tolerance
+from navlib.paper.reasons import follows, in_minutes, ladder, tolerance
 from navlib.paper.scheme import item_scheme, scheme, scheme_pdf
 from navlib.paper.sitting import Sitting
 from navlib.paper.solutions import solved
@@ -96,6 +96,24 @@ def test_a_tolerance_tells_the_line_and_the_scatter_that_it_rests_on():
     back = tolerance(question, "back")  # from an own figure there is nothing left but a sum
     assert (back.full, back.half) == ("1°", "2°")
     assert "Nothing is measured" in back.why
+
+
+def test_a_position_has_its_limit_in_minutes_each_way_too():
+    question = item("position.at-the-border").question
+    metres = float(tolerance(question, "position").full.removesuffix(" m"))
+    north, east = map(float, re.findall(r"(\d\.\d\d)'", in_minutes(question, "position")))
+    latitude = math.radians(question.values["position"][0])
+    assert north == math.floor(100 * metres / 1852) / 100
+    assert east * math.cos(latitude) == pytest.approx(north, abs=0.01)
+    assert in_minutes(item("bearings.measure").question, "grid") == ""
+
+
+def test_each_question_stands_on_one_page():
+    pages = pypdfium2.PdfDocument(scheme_pdf(papers(1)[0]))
+    words = [page.get_textpage().get_text_bounded() for page in pages]
+    for one in scheme(papers(1)[0]):
+        (page,) = (text for text in words if f"Question {one.item.number}." in text)
+        assert all(plain_words(slip.slip) in " ".join(page.split()) for slip in one.slips)
 
 
 def test_what_follows_is_worked_from_own_figures():

@@ -67,10 +67,10 @@ def test_the_secret_is_the_coachs_alone(sitting):
             assert not any(key in path.read_bytes() for key in known), path
     kept = secret.read_text()
     others = (*PAPERS[:3], by_hand.papers(4, PLAN, first_seed=9)[3])
-    with pytest.raises(ValueError, match="right file"):
+    with pytest.raises(ValueError, match="not that of this sitting"):
         Sitting(sitting.path, others).make_papers()
     secret.write_text("00ff")
-    with pytest.raises(ValueError, match="right file"):
+    with pytest.raises(ValueError, match="not that of this sitting"):
         Sitting(sitting.path, PAPERS).make_papers()
     for lost in (lambda: secret.write_text("no hex"), secret.unlink):
         lost()
@@ -95,6 +95,23 @@ def test_papers_are_made_again_from_the_secret_and_resits_have_others(tmp_path):
     assert len({code for sitting in sittings for code in sitting.papers}) == 6
     for one, other in combinations(map(asked, sittings), 2):
         assert not one & other
+
+
+def test_a_sitting_keeps_its_kinds_and_a_changed_workbook_says_so(tmp_path):
+    """A row by level is kept as the kinds it had; other questions than were printed mark nothing."""
+    text = reading.write(reading.read("warm-up")).replace(
+        "kinds:\n  - distance.to-miles", "level: 1"
+    )
+    plan = reading.parse(text, "by-level")
+    assert len(plan.rows[2].kinds) > 1
+    Sitting.new(tmp_path / "s", plan, 1, b"a secret of 16 b")
+    file = tmp_path / "s" / "sitting.json"
+    whole = json.loads(file.read_text(encoding="utf-8"))
+    assert tuple(whole["blueprint"]["rows"][2]["kinds"]) == plan.rows[2].kinds
+    ((code, _),) = whole["seals"].items()
+    file.write_text(json.dumps({**whole, "seals": {code: "0" * 16}}), encoding="utf-8")
+    with pytest.raises(ValueError, match=f"other questions now than on {whole['made'][:10]}"):
+        Sitting(tmp_path / "s").make_papers()
 
 
 def asked(sitting):

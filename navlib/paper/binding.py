@@ -9,6 +9,7 @@ from navlib.paper.folder import put
 from navlib.paper.forms import write_form
 from navlib.paper.grid import grid_pdf
 from navlib.paper.moderation import moderation_pdf
+from navlib.paper.overlay import base
 from navlib.paper.printed import SHORT, paper_pdf
 from navlib.paper.scheme import scheme_pdf
 from navlib.paper.sitting import Sitting
@@ -34,7 +35,8 @@ def bind(
     a candidate, and if asked for in `large` print and as a web page (`html`) too; nothing there
     holds a key. Into “coach” go a mark scheme for each paper, marking grid, moderator's page,
     invigilator's page and an empty table for entering answers. Each file is whole or not there; what
-    was there before is written anew. Raises ValueError if the folder is no sitting.
+    was there before is written anew, but for the table: somebody may have filled it in. Raises
+    ValueError if the folder is no sitting.
     """
     sitting = Sitting(folder, papers)
     made = tuple(sitting.papers.values())
@@ -67,7 +69,8 @@ def _files(
     yield "coach/grid.pdf", partial(grid_pdf, papers)
     yield "coach/moderation.pdf", partial(moderation_pdf, papers)
     yield "coach/invigilator.pdf", partial(invigilator_pdf, papers)
-    yield "coach/marking.csv", lambda: write_form(sitting).encode()
+    if not (sitting.path / "coach" / "marking.csv").exists():
+        yield "coach/marking.csv", lambda: write_form(sitting).encode()
     for paper in papers:
         yield f"coach/scheme-{paper.code}.pdf", partial(scheme_pdf, paper)
 
@@ -89,6 +92,8 @@ def invigilator_pdf(papers: Sequence[Paper]) -> bytes:
         "code": "Invigilator",
         "over": plain(blueprint.title, SHORT),
         "minutes": blueprint.minutes,
+        "sheets": bool(papers[0].extracts),
+        "measured": any(base(each.base).has_bar for each in papers[0].extracts),
         "allowed": [plain(one, SHORT) for one in blueprint.instruments],
         "rows": [[f"{paper.variant:02}", plain(paper.code, 24)] for paper in papers],
     }

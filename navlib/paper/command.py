@@ -13,7 +13,7 @@ From a blueprint to marks, for twelve candidates:
   python -m navlib paper plan chart-work                what it comes to
   python -m navlib paper make chart-work --count 12 --to spring
   python -m navlib paper form spring                    a table to enter answers in
-  python -m navlib paper take-in spring spring/answers.csv --marker AB
+  python -m navlib paper take-in spring --marker AB     when it is filled in
   python -m navlib paper results spring                 class list and item analysis
   python -m navlib paper feedback spring                a sheet for each candidate
   python -m navlib paper make --resit-of spring --count 3 --to spring-resit
@@ -45,7 +45,8 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         description="Makes assessment papers in equal variants, marks them, and says what came of it.",
         epilog=EXAMPLE,
     )
-    deeds = whole.add_subparsers(metavar="DEED", required=True)
+    whole.set_defaults(run=lambda given: whole.print_help())
+    deeds = whole.add_subparsers(metavar="DEED")
     deeds.add_parser("blueprints", help="the ready-made blueprints").set_defaults(
         run=_later("blueprints")
     )
@@ -63,7 +64,11 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     _add_marker(form, "fill in what this marker has entered already")
     table = _with_folder(deeds, "take-in", "take in such a table, filled in", "take_in")
     table.add_argument(
-        "table", type=Path, metavar="CSV", help="the table as the spreadsheet saved it"
+        "table",
+        type=Path,
+        nargs="?",
+        metavar="CSV",
+        help="the table as the spreadsheet saved it (answers.csv in that folder)",
     )
     says = f"initials of who marked ({MARKER} in the environment, else your user name)"
     _add_marker(table, says, os.environ.get(MARKER, ""))

@@ -61,8 +61,10 @@ def make(given: argparse.Namespace) -> None:
             told=told,
         )
     print(f"Made: {given.count} papers of “{blueprint.title}” in {sitting.path}")
-    print("  papers   for candidates\n  coach    mark schemes, marking grid, moderator’s page")
+    print("  papers   for candidates: print them at 100 %, and lay a ruler on the 100 mm bar")
+    print("  coach    mark schemes, marking grid, pages for the moderator and the invigilator")
     print("  secret   keep it: without it nothing can be marked")
+    print(f"When it is sat: python -m navlib paper form {_typed(sitting.path)}")
 
 
 def write_anew(given: argparse.Namespace) -> None:
@@ -82,19 +84,27 @@ def form(given: argparse.Namespace) -> None:
         raise FileExistsError(f"{file} is there already: move it away, or say --file.")
     put(file, write_form(sitting, given.marker).encode())
     print(f"Written: {file}")
+    named = f" {_typed(file)}" if given.file else ""
+    print(f"When it is filled in: python -m navlib paper take-in {_typed(given.folder)}{named}")
 
 
 def take_in(given: argparse.Namespace) -> int:
     """Take in a table; 1 if rows were set aside."""
-    read = take_in_table(Sitting(given.folder), given.table, given.marker or getuser()[:12])
+    sitting, table = Sitting(given.folder), given.table or given.folder / "answers.csv"
+    if not table.exists():
+        raise FileNotFoundError(
+            f"There is no {table}. Name the table that you filled in, or have one written: python -m "
+            f"navlib paper form {_typed(given.folder)}"
+        )
+    read = take_in_table(sitting, table, given.marker or getuser()[:12])
     for told in read.problems:
         print(told, file=sys.stderr)
     for told in read.notes:
         print(told)
-    print(f"Taken in: {read.taken} papers; as entered before: {read.unchanged}.")
+    print(f"Papers taken in: {read.taken}; as entered before: {read.unchanged}.")
     if not read.kept:
         return 0
-    print(f"Set aside: {len(read.aside)} rows. Mend them in {read.kept} and take that in.")
+    print(f"Rows set aside: {len(read.aside)}. Mend them in {read.kept} and take that in.")
     return 1
 
 
@@ -136,6 +146,11 @@ def _places(one: Comparison) -> list[str]:
         f"    {place.label:14} {one.first}: {place.first or '–'}   {one.second}: {place.second or '–'}"
         for place in one.places
     ]
+
+
+def _typed(path: Path) -> str:
+    """Return a path as it is typed in a terminal."""
+    return f'"{path}"' if " " in str(path) else str(path)
 
 
 def _secret(file: Path) -> bytes:

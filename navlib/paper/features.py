@@ -19,7 +19,7 @@ from navlib.chain.chain import Chain
 from navlib.chain.question import Question
 from navlib.chain.step import Step, needs
 from navlib.kinds.angles import Bearing, EastWest
-from navlib.kinds.quantities import Number
+from navlib.kinds.numbers import Number
 from navlib.kinds.times import Duration
 from navlib.questions.picture import SheetWindow, Table
 

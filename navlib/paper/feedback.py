@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from navlib.marking import Outcome
 from navlib.paper.lessons import Back, back_to, question_title
-from navlib.paper.practising import PracticeSet, SlipWords, plain_words, practice_sets
+from navlib.paper.practising import PracticeSet, practice_sets
 from navlib.paper.scripts import ItemAward, PartAward, Script, write_marks
 from navlib.paper.topics import Topic, topics_of
 
@@ -66,8 +66,8 @@ class Feedback:
         return f"Not passed this time: {self.pass_mark:g} marks are a pass."
 
 
-def feedback(script: Script, slip_words: SlipWords = plain_words) -> Feedback:
-    """Return what to tell a candidate. `slip_words` says a slip in a few words, by its name."""
+def feedback(script: Script) -> Feedback:
+    """Return what to tell a candidate."""
     waiting = sum(len(item.decide) for item in script.items)
     return Feedback(
         script.candidate,
@@ -81,7 +81,7 @@ def feedback(script: Script, slip_words: SlipWords = plain_words) -> Feedback:
         tuple(_strengths(script))[:STRENGTHS],
         tuple(lost for item in script.items if (lost := _lost(item)) is not None),
         tuple(_notes(script)),
-        tuple(practice_sets(script, slip_words)),
+        tuple(practice_sets(script)),
         _waiting(waiting),
     )
 
@@ -160,8 +160,9 @@ def _strengths(script: Script) -> Iterator[str]:
             f"{write_marks(item.out_of)} marks"
             + (". It has several steps, and each of yours held." if item.level > 1 else ".")
         )
-    for topic in sorted(topics_of(script), key=lambda t: (-t.share, -t.out_of))[:1]:
-        if topic.share >= STRONG:
+    topics = topics_of(script)
+    for topic in sorted(topics, key=lambda t: (-t.share, -t.out_of))[:1]:
+        if topic.share >= STRONG and len(topics) > 1:
             yield (
                 f"{topic.title} is a strength of yours: {write_marks(topic.marks)} of "
                 f"{write_marks(topic.out_of)} marks."

@@ -1,5 +1,6 @@
 """How the answer to each step is written down on paper: a box, options to tick, letters in order."""
 
+from collections.abc import Mapping
 from typing import Any
 
 from navlib.chain.kind import Kind
@@ -19,7 +20,9 @@ NOTATION: dict[type[Kind[Any]], str] = {
 }
 """What must stand after a figure, by kind of answer: a small box of its own asks for it."""
 
-_SHORT = 18  # characters of an option up to which several stand in a line
+_ABREAST, _ABREAST_LARGE = {10: 6, 18: 4, 36: 2}, {2: 6, 6: 4, 10: 3, 17: 2}
+"""Options in a line, by how many characters the longest has at most; also in large print, where they
+run on as words do if but one of them is long."""
 
 
 def fields(question: Question) -> list[dict[str, Any]]:
@@ -52,10 +55,15 @@ def _options(texts: Any, kind: Any) -> dict[str, Any]:
     """Return the options with their letters; a text that is but its letter stands alone."""
     shown = [[letter, texts[key]] for letter, key in letters(texts).items()]
     bare = all(text.casefold() == letter.casefold() for letter, text in shown)
-    longest, many = max(len(text) for _, text in shown), len(shown)
-    fitting = 1 if longest > 2 * _SHORT else 2 if longest > _SHORT else 4 if longest > 10 else 6
+    (*_, other, longest), many = sorted(len(text) for _, text in ((0, ""), *shown)), len(shown)
+    runs_on = _fitting(_ABREAST_LARGE, longest) == 1 < _fitting(_ABREAST_LARGE, other)
     return {
         "options": [["", text] if bare else [letter, text] for letter, text in shown],
-        "columns": min(fitting, many),
+        "columns": min(_fitting(_ABREAST, longest), many),
+        "columns_large": 0 if runs_on else min(_fitting(_ABREAST_LARGE, longest), many),
         "bare": bare,
     }
+
+
+def _fitting(abreast: Mapping[int, int], longest: int) -> int:
+    return next((count for most, count in abreast.items() if longest <= most), 1)

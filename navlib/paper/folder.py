@@ -11,7 +11,7 @@ from typing import Any
 
 from navlib.paper import reading
 from navlib.paper.blueprint import Blueprint, Row, SheetWanted
-from navlib.paper.lots import lot
+from navlib.paper.lots import code, content, lot
 from navlib.paper.variants import Paper
 
 FORM = 1
@@ -42,6 +42,26 @@ def seal(paper: Paper, secret: bytes) -> str:
     """Return the seal of a paper: it changes with any word or answer in it."""
     asked = [(i.number, i.question.kind, i.question.text, i.question.answers) for i in paper.items]
     return lot(secret, "seal", paper.code, asked)[:16]
+
+
+def why_unlike(plan: Plan, secret: bytes) -> str:
+    """Return why papers made again are not those that were printed, and what to do.
+
+    Codes hang on the secret and the blueprint alone, so they tell whether the secret is to blame.
+    """
+    first = code(secret, content(plan.blueprint), plan.name, 1, 0)
+    if first not in plan.codes.values():
+        return (
+            "The file “secret” is not that of this sitting. Put back the one that was made with it: "
+            "the entries in “marks” are not lost."
+        )
+    return (
+        f"This workbook makes other questions now than on {plan.made[:10]}, when it made this sitting, "
+        "so it cannot mark them. Nothing is lost: the printed mark schemes in “coach” hold, and the "
+        "entries in “marks” are kept. To mark on, get the workbook as it was that day into a folder of "
+        f"its own (in a clone, “git rev-list -1 --before={plan.made[:10]}T23:59 HEAD” names it for "
+        "“git checkout”)."
+    )
 
 
 def draw_secret() -> bytes:

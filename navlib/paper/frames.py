@@ -6,9 +6,10 @@ from functools import cache, cached_property
 import numpy as np
 
 from navlib import waters
+from navlib.language import say
 from navlib.paper.blueprint import SheetWanted
 from navlib.questions.held import View
-from navlib.questions.picture import SheetWindow
+from navlib.questions.picture import SheetWindow, called
 from navlib.sheets.chart import frame as chart_frame
 from navlib.sheets.chart.seachart import large_blocks
 from navlib.sheets.land import margin as land_margin
@@ -87,7 +88,7 @@ def window(wanted: SheetWanted, seed: int) -> SheetWindow:
     """Return the window of this seed, with nothing marked in it."""
     size = frame_mm(wanted)
     centre = own_centre(waters.load(wanted.water), seed, wanted.sheet, wanted.scale, size)
-    alt = f"{wanted.sheet.capitalize()}, one to {wanted.scale}."
+    alt = say("{sheet}, one to {scale}.", {"sheet": called(wanted.sheet), "scale": wanted.scale})
     return SheetWindow(wanted.water, wanted.scale, centre, size, (), alt, sheet=wanted.sheet)
 
 

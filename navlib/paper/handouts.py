@@ -148,6 +148,7 @@ def _paper(found: Findings, titles: dict[int, str], slip_words: SlipWords) -> di
             "elsewhere did well here, from −1 to 1; the line below a bar shows where the figure "
             f"may lie with so few candidates. {_LOOK} Look at it before you use it again."
         ),
+        "few": max((one.facility.few for one in found.questions), key=len, default=""),
         "questions": [
             _question(one, titles[one.number], found, slip_words) for one in found.questions
         ],
@@ -161,7 +162,7 @@ def _question(
     count = found.spread.count if found.spread else 0
     r = one.discrimination.value
     low, high = (0.0, 0.0) if r is None else analysis.bounds(r, count)
-    says = [one.facility, one.discrimination, *((one.variants,) if one.variants.review else ())]
+    others = (one.discrimination, *((one.variants,) if one.variants.review else ()))
     slips = [f"{slip_words(name)} ({times})" for name, times in one.slips]
     return {
         "number": str(one.number),
@@ -175,7 +176,8 @@ def _question(
         "slip": slips[0] if slips else "",
         "look": _LOOK if one.review else "",
         "says": [
-            *([each.says, each.few] for each in says),
+            [one.facility.says, ""],  # few candidates are few for each question: that is said once
+            *([each.says, each.few] for each in others),
             *([[f"Slips told: {', '.join(slips)}.", ""]] if slips else []),
         ],
     }

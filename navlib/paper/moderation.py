@@ -7,6 +7,7 @@ from itertools import combinations, pairwise
 from typing import Any
 
 from navlib.chain.question import Question
+from navlib.kinds.times import Clock, Duration
 from navlib.paper.awards import labels
 from navlib.paper.choosing import measured
 from navlib.paper.features import COUNTED, IN_WORDS, Bands, features
@@ -166,8 +167,8 @@ def checks(papers: Sequence[Paper]) -> Iterator[tuple[str, str]]:
     words = [words_to_read(paper) for paper in papers]
     yield (
         _NO if max(words) > MOST_WORDS else _YES,
-        f"There are {min(words)} to {max(words)} words to read; {MOST_WORDS} are the most that leave "
-        "time to navigate.",
+        f"There are {_from_to(min(words), max(words))} words to read; {MOST_WORDS} are the most that "
+        "leave time to navigate.",
     )
     for finding in plan(papers[0].blueprint).findings:
         number = f"Question {finding.number}: " if finding.number else ""
@@ -179,7 +180,8 @@ def _shares(papers: Sequence[Paper]) -> list[list[str]]:
     reckoned = plan(papers[0].blueprint)
     rows = []
     for share in (*reckoned.topics, *reckoned.levels):
-        name = share.name if share.name.startswith("level") else title(share.name)
+        level = share.name.startswith("level")
+        name = share.name.capitalize() if level else title(share.name)
         part = share.marks / papers[0].blueprint.marks
         rows.append(
             [name, str(share.marks), f"{part:.0%}", f"{share.minutes:g}", f"{share.expected:g}"]
@@ -217,7 +219,8 @@ def _measured(found: Range, question: Question) -> list[str]:
     if found.feature == "size":  # in the unit that the question asks for
         of = next(n for n in question.asks if isinstance(question.values[n], int | float))
         kind = question.chain.by_name[of].kind
-        per, unit = getattr(kind, "per_unit", 1.0), kind.unit
+        per = getattr(kind, "per_unit", 1.0)
+        unit = "minutes" if isinstance(kind, Clock | Duration) else kind.unit
     both = ((found.least, found.most), found.band)
     words = f"{IN_WORDS[found.feature]}, {unit}" if unit else IN_WORDS[found.feature]
     return [words, *(_from_to(low / per, high / per) for low, high in both)]

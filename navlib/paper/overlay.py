@@ -7,15 +7,18 @@ from functools import lru_cache
 from typing import Any
 
 from navlib import waters
+from navlib.language import say
+from navlib.language.days import full, month_in_year
 from navlib.paper.typeset import picture, plate
 from navlib.paper.variants import Extract
 from navlib.pictures import drawn
 from navlib.pictures.kept import kept
-from navlib.questions.picture import SheetWindow, TidePage
+from navlib.questions.picture import SheetWindow, TidePage, called
 from navlib.sheets import Cross, PencilLine, Sheet, pencil
 from navlib.sheets.bars import fraction
 from navlib.sheets.placing import Wish, settle
 from navlib.sheets.window import Box, Window
+from navlib.tides.hours import in_words
 
 PAPERS: dict[str, tuple[float, float]] = {
     "A4": (210.0, 297.0),
@@ -28,9 +31,9 @@ BESIDE = Box(5.0, 10.0, 11.0, 5.0)
 """Millimetres of a page that a sheet leaves free on each side: head on top, check bar right."""
 
 _TIDE_PAGES = {
-    "table": "Tide table, {day:%B %Y}",
+    "table": "Tide table, {month}",
     "curve": "Tide curve, {port}",
-    "day": "Height of tide, {port}, {day:%d %B %Y}",
+    "day": "Height of tide, {port}, {day}",
     "differences": "Secondary ports, {port}",
     "diamonds": "Tidal diamonds",
     "streams": "Tidal streams, {hour}",
@@ -95,14 +98,16 @@ def paper_for(width_mm: float, height_mm: float) -> str:
 def title(shown: SheetWindow | TidePage) -> str:
     """Return in a few words what an extract is, such as “Land map 1:25 000”."""
     if isinstance(shown, SheetWindow):
-        return f"{shown.sheet.capitalize()} {fraction(shown.scale)}"
+        return f"{called(shown.sheet)} {fraction(shown.scale)}"
     water = waters.load(shown.water)
-    when = f"{abs(shown.hour)} h {'before' if shown.hour < 0 else 'after'} high water"
-    return _TIDE_PAGES[shown.page].format(
-        port=shown.port or water.tides.standard.name,
-        day=shown.day or water.settings.sheet_date,
-        hour=when if shown.hour else "at high water",
-    )
+    day = shown.day or water.settings.sheet_date
+    words = {
+        "port": shown.port or water.tides.standard.name,
+        "month": month_in_year(day),
+        "day": full(day),
+        "hour": in_words(shown.hour),
+    }
+    return say(_TIDE_PAGES[shown.page], words)
 
 
 def laid(extract: Extract) -> dict[str, Any]:
@@ -138,8 +143,12 @@ def said(extract: Extract) -> str:
     """Return in words what is marked on an extract; nothing where nothing is."""
     parts = []
     if extract.marks:
-        parts.append(f"Crosses: {', '.join(mark.label for mark in extract.marks)}.")
-    parts += [f"A pencil line joins {one} and {other}." for one, other in extract.lines]
+        crosses = ", ".join(mark.label for mark in extract.marks)
+        parts.append(say("Crosses: {crosses}.", {"crosses": crosses}))
+    parts += [
+        say("A pencil line joins {one} and {other}.", {"one": one, "other": other})
+        for one, other in extract.lines
+    ]
     return " ".join(parts)
 
 

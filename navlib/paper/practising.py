@@ -8,6 +8,7 @@ from navlib import questions
 from navlib.paper.lessons import exercise_of, practice, question_title
 from navlib.paper.scripts import ItemAward, Script
 from navlib.paper.topics import topics_of
+from navlib.record.words import slip_words
 
 SETS, KINDS_IN_SET = 3, 3
 """How many sets are given, and kinds of question in one at most."""
@@ -30,9 +31,10 @@ def plain_words(slip: str) -> str:
     return slip.replace("-", " ")
 
 
-def practice_sets(script: Script, slip_words: SlipWords) -> list[PracticeSet]:
+def practice_sets(script: Script) -> list[PracticeSet]:
     """Return what to practise: first by slips, the dearest first, then by questions, then further."""
     sets: dict[tuple[str, ...], PracticeSet] = {}
+    told: set[int] = set()
     missed = sorted(
         (item for item in script.items if _value_lost(item)),
         key=lambda item: (-_value_lost(item), item.number),
@@ -40,9 +42,10 @@ def practice_sets(script: Script, slip_words: SlipWords) -> list[PracticeSet]:
     for item in missed:
         for slip in dict.fromkeys(item.slips):
             kinds = _kinds_with(slip, item.kind)
-            why = f"Question {item.number}: {slip_words(slip)}."
+            why = f"Question {item.number}: you {slip_words(slip)}."
             sets.setdefault(kinds, _set(why, kinds))
-    for item in missed:
+            told.add(item.number)
+    for item in (item for item in missed if item.number not in told):
         why = f"Question {item.number} did not go well yet."
         sets.setdefault((item.kind,), _set(why, (item.kind,)))
     for topic in (t.topic for t in sorted(topics_of(script), key=lambda t: t.share)):

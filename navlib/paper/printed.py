@@ -111,8 +111,7 @@ def instructions(paper: Paper, large: bool = False) -> list[str]:
         )
     if large and paper.extracts:
         told.append(
-            "This is the large-print edition. The sheets are not enlarged: they are at the scale that "
-            "they state, so that every instrument fits. You may use a magnifier."
+            "The sheets are not enlarged: instruments fit their scale. You may use a magnifier."
         )
     return told
 

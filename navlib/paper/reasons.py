@@ -1,5 +1,6 @@
 """A mark scheme's reasons in words: why an answer may lie so far off, and what follows from what."""
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
@@ -8,7 +9,8 @@ from navlib.chain.chain import Band, Chain
 from navlib.chain.question import Question
 from navlib.chain.step import Error, Step, needs
 from navlib.kinds.choices import Choice, Order
-from navlib.kinds.places import GridReference
+from navlib.kinds.marks import OnSheet
+from navlib.kinds.places import GridReference, Position
 from navlib.kinds.times import Clock, Duration
 from navlib.paper.awards import labels
 from navlib.paper.scripts import to_halves
@@ -49,7 +51,9 @@ def tolerance(question: Question, asked: str) -> Tolerance:
     if isinstance(kind, GridReference) and kind.rounding == 1.0:
         return Tolerance("", "", "The square itself: its lines can be read without error.")
     full, half = written_width(kind, band.full), written_width(kind, band.part)
-    return Tolerance(full, half, _why(question, asked, full))
+    minutes = in_minutes(question, asked)
+    why = _why(question, asked, full) + (f" On the border: {minutes}." if minutes else "")
+    return Tolerance(full, half, why)
 
 
 def _why(question: Question, asked: str, full: str) -> str:
@@ -69,6 +73,20 @@ def _why(question: Question, asked: str, full: str) -> str:
         f"{spread[:1].upper()}{spread[1:]} of scatter (standard deviation). Twice that, with half of "
         f"the {unit} that is written, comes to ± {full}."
     )
+
+
+def in_minutes(question: Question, asked: str) -> str:
+    """Return the limit of a position as it is compared on paper, in minutes each way; else nothing.
+
+    A minute of latitude is 1852 m, one of longitude so many times less as the cosine says.
+    """
+    kind = question.chain.by_name[asked].kind
+    if not isinstance(kind, Position) or kind.form != "minutes":
+        return ""
+    north = band_of(question, asked).full / 1852
+    east = north / math.cos(math.radians(question.values[asked][0]))
+    north, east = (math.floor(100 * minutes) / 100 for minutes in (north, east))
+    return f"{north:.2f}' N–S or {east:.2f}' E–W"
 
 
 def _responses(
@@ -99,6 +117,8 @@ def written_width(kind: Any, width: float) -> str:
     """Return a width of tolerance with its unit."""
     if isinstance(kind, Clock | Duration):
         return f"{width:g} min"
+    if isinstance(kind, OnSheet):
+        return f"{width:g} mm"
     return str(kind.write_width(width))
 
 

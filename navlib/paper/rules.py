@@ -21,7 +21,7 @@ def rules(paper: Paper) -> Iterator[tuple[str, str]]:
         "Work a later part again from the candidate’s own earlier answer and mark it from there, with "
         "the same limits: a slip costs its marks once. The key itself is right too. Nothing is "
         "carried if the slip leaves nothing to do, or if no working shows where a strange figure "
-        "came from.",
+        "came from. A word in ‹ › is a figure found on the way.",
     )
     yield (
         "Working",

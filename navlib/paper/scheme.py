@@ -5,7 +5,7 @@ worked from the one before as it was written down, and what comes out is handed 
 scheme and marker cannot disagree.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -194,7 +194,7 @@ def _printed(one: ItemScheme) -> dict[str, Any]:
         "working": write_marks(one.working) if one.working else "",
         "lines": list(one.lines),
         "ladder": [[str(count), write_marks(marks)] for count, marks in one.ladder],
-        "slips": [_slip(slip, question, one) for slip in one.slips],
+        "slips": _joined(_slip(slip, question, one) for slip in one.slips),
     }
 
 
@@ -214,6 +214,23 @@ def short_answer(question: Question, name: str, text: str) -> str:
     if isinstance(kind, OnSheet) and text == question.written[name]:
         return "see sheet"
     return text.partition(") ")[0] if isinstance(kind, Choice) else text
+
+
+def _joined(slips: Iterable[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Return slips as printed: one that goes either way, for the same marks, stands in one row."""
+    found: list[dict[str, Any]] = []
+    for slip in slips:
+        if found and _but_texts(found[-1]) == _but_texts(slip):
+            for one, other in zip(found[-1]["answers"], slip["answers"], strict=True):
+                if one["text"] != other["text"]:
+                    one["text"] += f" or\n{other['text']}"
+        else:
+            found.append(slip)
+    return found
+
+
+def _but_texts(slip: dict[str, Any]) -> dict[str, Any]:
+    return {**slip, "answers": [{**answer, "text": ""} for answer in slip["answers"]]}
 
 
 def _slip(slip: SlipScheme, question: Question, one: ItemScheme) -> dict[str, Any]:

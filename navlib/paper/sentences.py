@@ -78,7 +78,7 @@ def middle(
         )
     if pass_mark is not None:
         passed = int((totals >= pass_mark - 1e-9).sum())
-        says += f" {passed} of {spread.count} reached the pass mark of {pass_mark:g}."
+        says += f" The pass mark of {pass_mark:g} was reached by {passed} of {spread.count}."
     return Finding(spread.mean, says)
 
 
@@ -102,8 +102,8 @@ def facility(value: float | None, count: int) -> Finding:
     few = ""
     if count < FEW_FOR_FACILITY:
         few = (
-            f"Only {people(count)}: one person more or less moves this by up to {1 / count:.2f}. "
-            f"From {FEW_FOR_FACILITY} on it is steadier."
+            f"Only {people(count)}: one person more or less moves a facility by up to "
+            f"{1 / count:.2f}. From {FEW_FOR_FACILITY} on it is steadier."
         )
     return Finding(value, says, few, review=value < low)
 
@@ -128,9 +128,10 @@ def discrimination(r: float | None, outer: tuple[float, float] | None, count: in
         word = "It tells strong from weak fairly."
     else:
         word = "It tells strong from weak well."
+    many = "" if size == 1 else f"{size} "
     says = (
-        f"Discrimination {r:.2f}. {word} The {size} best on the rest of the paper earned "
-        f"{outer[0]:.0%} of its marks, the {size} weakest {outer[1]:.0%}."
+        f"Discrimination {r:.2f}. {word} The {many}best on the rest of the paper earned "
+        f"{outer[0]:.0%} of its marks, the {many}weakest {outer[1]:.0%}."
     ).replace("-", "−", 1 if r < 0 else 0)
     few = ""
     if count < FEW_FOR_PARTING:

@@ -14,6 +14,7 @@ from navlib.paper.blueprint import Blueprint
 from navlib.paper.building import FIRST_SITTING, Follows, build_after
 from navlib.paper.differences import Comparison, compare
 from navlib.paper.entries import Damaged, Entry, Line, Overruling
+from navlib.paper.filling import CannotFill
 from navlib.paper.lots import read_code
 from navlib.paper.scripts import HALF, Overrule, Script, write_marks
 from navlib.paper.variants import Item, Paper
@@ -74,12 +75,12 @@ class Sitting:
         secret, plan = folder.read_secret(self.path), self.plan
         made = self._given
         if made is None:
-            made = build_after(plan.blueprint, secret, len(plan.codes), plan.name, plan.follows)
+            try:
+                made = build_after(plan.blueprint, secret, len(plan.codes), plan.name, plan.follows)
+            except (KeyError, CannotFill):  # a kind is gone, or finds other questions now
+                made = ()
         if {paper.code: folder.seal(paper, secret) for paper in made} != plan.seals:
-            raise ValueError(
-                "The papers made from this “secret” are not those of the sitting. Is it the right "
-                "file, and the same version of this workbook that made the sitting?"
-            )
+            raise ValueError(folder.why_unlike(plan, secret))
         return {paper.code: paper for paper in made}
 
     def make_papers(self) -> None:

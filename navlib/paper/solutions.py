@@ -20,6 +20,7 @@ from navlib.kinds.choices import Choice
 from navlib.kinds.marks import OnSheet
 from navlib.kinds.places import GridReference, Position
 from navlib.kinds.quantities import Distance
+from navlib.language import say
 from navlib.paper.awards import labels
 from navlib.paper.overlay import base, laid
 from navlib.paper.plotting import draw
@@ -88,7 +89,7 @@ def _draw(into: Solution, item: Item, where: Window) -> None:
             case Choice() if len(spots) > 1 and "roles" in question.givens:
                 letters = [spot.label for spot in question.picture.spots]
                 at = spots[letters.index(question.written[name])]
-                into.lines.append(circle(at, 4.0))
+                into.lines.append(circle(at, RING_MM))
                 into.words.append((written, at))
             case Bearing() if len(spots) == 2 and name in ("grid", "true"):
                 _bearing(into, spots[0], spots[1], kind.rounded(key), limit)
@@ -167,7 +168,7 @@ def _printed(
     words = _settled(solution, sheet, shown, where)
     said = "; ".join(text for text, _, _ in words)
     return {
-        "alt": f"{sheet['alt']} Solutions drawn: {said}.",
+        "alt": say("{sheet} Solutions drawn: {said}.", {"sheet": sheet["alt"], "said": said}),
         "solution": {
             "lines": solution.lines,
             "helps": solution.helps,

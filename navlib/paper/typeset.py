@@ -39,6 +39,7 @@ import segno
 import typst
 from matplotlib.ft2font import FT2Font
 
+from navlib.paper.lettering import as_printed
 from navlib.paper.plates import Plate, made_plate, put_in
 
 PAGES = Path(__file__).parent / "pages"
@@ -118,7 +119,7 @@ def _printable() -> frozenset[str]:
 def _plain_throughout(data: Any) -> Any:
     match data:
         case str():
-            return plain(data)
+            return as_printed(plain(data))
         case Mapping():
             return {key: _plain_throughout(value) for key, value in data.items()}
         case list() | tuple():

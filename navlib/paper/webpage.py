@@ -137,7 +137,7 @@ def _question(item: dict[str, Any]) -> str:
     working = f" Of these, for working: {item['working']}." if item["working"] else ""
     table = item["table"]
     parts = [
-        f"<section><h3>Question {_safe(item['number'])}</h3><p>{marks}.{working}</p>",
+        f"<section><h3>Question {_safe(item['number'])}</h3><p>[{marks}]{working}</p>",
         *_paragraphs([*item["text"]]),
         _table(table["caption"], table["heads"], table["rows"]) if table else "",
         *_paragraphs([item["where"]]),
@@ -151,7 +151,7 @@ def _question(item: dict[str, Any]) -> str:
 def _choices(field: dict[str, Any]) -> str:
     if "options" not in field:
         return f" ({_safe(field['after'])} behind the figure)" if field.get("after") else ""
-    said_so = ", one of" if field["form"] == "choice" else ", all in order"
+    said_so = " (one of)" if field["form"] == "choice" else " (all, in order)"
     return said_so + _list([") ".join(filter(None, option)) for option in field["options"]])
 
 

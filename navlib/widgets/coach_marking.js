@@ -59,8 +59,8 @@ function render({ model, el: root }) {
       { class: "nav-hint" },
       say(
         "Type what stands on the paper and press Enter: it is kept, marked, and you are in the next " +
-          "box. Write - where the candidate wrote nothing. What is drawn on a sheet you read off " +
-          "with a romer: enter a grid reference, or latitude and longitude.",
+          "box. Write - where the candidate wrote nothing. What is drawn on a sheet you judge by eye, " +
+          "beside the solved sheet of the mark scheme.",
       ),
     ),
     list,

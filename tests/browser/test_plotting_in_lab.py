@@ -5,12 +5,12 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from asked import asking, found, judged
 from cards import answer, cut_off
 from hands import Hands, Spot
 from playwright.sync_api import Browser, Page, expect
-from rig import PATIENCE_MS, Lab, wait_until
+from rig import Lab
 
-from navlib import questions
 from navlib.chain.question import Question
 from navlib.pictures.drawn import window
 from navlib.pictures.pencilled import key_lies, lies_of
@@ -22,55 +22,17 @@ ASKED = {
     "distance.by-latitude": 2,
     "bearings.measure": 3,
 }
-CARD = """\
-from navlib import questions
-from navlib.desk import Exercise
-from navlib.record import Record
-from navlib.widgets import Card
-class Asked(Exercise):
-    def do_back(self):
-        self.lay(questions.make("{kind}", {seed}))
-Card(Asked("{topic}", 1, Record("{kind}.sqlite")))"""
 
 
 @pytest.fixture(scope="module")
 def plotting(browser: Browser, lab: Lab) -> Iterator[Page]:
-    cells = [
-        CARD.format(kind=kind, seed=seed, topic=kind.partition(".")[0])
-        for kind, seed in ASKED.items()
-    ]
-    lab.write("plotting", ["# Plotting", *cells])
-    context = browser.new_context(viewport={"width": 1366, "height": 768}, reduced_motion="reduce")
-    context.set_default_timeout(PATIENCE_MS)
-    page = context.new_page()
-    mishaps: list[str] = []
-    page.on("pageerror", lambda error: mishaps.append(str(error)))
-    page.goto(lab.address("plotting"))
-    wait_until(page, "alive")
-    expect(page.locator(".nav-card")).to_have_count(len(ASKED))
-    yield page
-    context.close()
-    lab.end_kernels()
-    assert not mishaps, "\n".join(mishaps)
+    with asking(browser, lab, "plotting", ASKED) as page:
+        yield page
 
 
 @pytest.fixture
 def card(plotting: Page) -> Callable[[str], tuple[Hands, Question]]:
-    def found(kind: str) -> tuple[Hands, Question]:
-        question = questions.make(kind, ASKED[kind])
-        place = plotting.locator(".nav-card", has_text=question.title)
-        place.scroll_into_view_if_needed()
-        place.locator(".nav-stage").wait_for()
-        return Hands(plotting, place), question
-
-    return found
-
-
-def judged(hands: Hands, outcome: str) -> str:
-    """Hand in what is on the sheet, and return what is said to it once it is judged so."""
-    hands.press("Check")
-    expect(hands.table.locator(".nav-part").first).to_have_attribute("data-outcome", outcome)
-    return hands.table.locator(".nav-said").first.inner_text()
+    return lambda kind: found(plotting, kind, ASKED[kind])
 
 
 def click(hands: Hands, spot: Spot) -> None:

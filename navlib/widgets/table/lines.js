@@ -36,6 +36,7 @@ function pencilLine(top) {
       const stroke = draw("line", { class: "nav-pencil" });
       const thick = draw("line", { class: "nav-pencil-hit" });
       const words = pencilWords(4);
+      set(words, { y: -1.3, "text-anchor": "middle" });
       /** @param {1 | 2} n @param {string} name */
       const end = (n, name) =>
         pointPart(
@@ -85,8 +86,10 @@ function pencilLine(top) {
         placeAt(ends[0], drawn.x1, drawn.y1);
         placeAt(ends[1], drawn.x2, drawn.y2);
         words.textContent = drawn.label;
-        words.setAttribute("x", String((drawn.x1 + drawn.x2) / 2 + 1.5));
-        words.setAttribute("y", String((drawn.y1 + drawn.y2) / 2 - 1.5));
+        // Along the line as on paper, and never upside down.
+        const lean = signed(towards(drawn.x1, drawn.y1, drawn.x2, drawn.y2) - 90);
+        const upright = Math.abs(lean) > 90 ? signed(lean + 180) : lean;
+        placeAt(words, (drawn.x1 + drawn.x2) / 2, (drawn.y1 + drawn.y2) / 2, upright);
       }
       return { node: draw("g", {}, whole, words, ...ends), show };
     },

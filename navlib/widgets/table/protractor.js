@@ -8,6 +8,9 @@
 /** @param {Size} sheet @returns {number} radius of the ring, mm: about a hand's protractor */
 const ringRadius = (sheet) => Math.min(35, 0.43 * Math.min(sheet.width, sheet.height));
 
+/** How far beyond the ring the arm's knob stands, mm: there it leaves the N to be seen. */
+const KNOB_OUT_MM = 12;
+
 /** What differs from one round protractor to another: `reads` is how fine an eye reads it, degrees.
  * @typedef {{style: string, name: string, radius: (sheet: Size) => number, reads: number, how: string,
  *   ring: (radius: number) => any, spoken: (said: Record<string, string>) => string}} Round */
@@ -127,7 +130,7 @@ function roundProtractor(top, sort) {
     node.setAttribute("transform", `translate(${lie.x} ${lie.y})`);
     turned.setAttribute("transform", `rotate(${lie.turn})`);
     arm.setAttribute("transform", `rotate(${lie.arm})`);
-    placeAt(knob, 0, -knobDistance(hub(), lie.turn + lie.arm, radius + 8, top.seen()));
+    placeAt(knob, 0, -knobDistance(hub(), lie.turn + lie.arm, radius + KNOB_OUT_MM, top.seen()));
     setValue(turnHandle, toNearest(lie.turn, sort.reads));
     setValue(armHandle, toNearest(lie.arm, sort.reads));
   }

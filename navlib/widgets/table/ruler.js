@@ -5,6 +5,8 @@
  * @typedef {{x: number, y: number, turn: number}} RulerLie */
 
 const RULER_WIDE_MM = 16;
+/** How far below the edge the grip stands. */
+const GRIP_DOWN_MM = 12;
 
 /**
  * @param {Top} top
@@ -64,8 +66,8 @@ function ruler(top) {
 
   function show() {
     node.setAttribute("transform", `translate(${lie.x} ${lie.y}) rotate(${lie.turn - 90})`);
-    const out = knobDistance([lie.x, lie.y], lie.turn, length - 8, top.seen());
-    placeAt(turn, out, 12, 90);
+    const out = knobDistance(along(lie.x, lie.y, lie.turn + 90, GRIP_DOWN_MM), lie.turn, length - 8, top.seen());
+    placeAt(turn, out, GRIP_DOWN_MM, 90);
     setValue(turn, lie.turn);
   }
 

@@ -18,8 +18,8 @@ function thumb(top) {
   const begin = () => {
     begun = lie;
   };
-  const skin = draw("path", { class: "nav-glass" });
-  const nail = draw("path", { class: "nav-edge" });
+  const skin = draw("path", { class: "nav-skin" });
+  const nail = draw("path", { class: "nav-nail" });
   const edges = draw("path", { class: "nav-thumb-edges" });
   const counter = el("span", { class: "nav-count" });
   const breadth = el("span", { class: "nav-count" });

@@ -91,7 +91,7 @@ def options(lesson: Path, token: str, port: int | None, browser: bool) -> list[s
 
 
 def serve(lesson: Path, *, port: int | None = None, browser: bool = True) -> None:
-    """Serve `lesson` and its folder to this computer's browser until stopped by Ctrl-C.
+    """Serve `lesson` and its folder to this computer's browser; the program ends by Ctrl-C.
 
     `port` None takes the first free one from Jupyter's usual port on. The address is printed.
     """
@@ -122,4 +122,6 @@ def serve(lesson: Path, *, port: int | None = None, browser: bool = True) -> Non
     for number in (signal.SIGINT, signal.SIGTERM):
         signal.signal(number, stop)
     server.start()
-    print("Stopped.")
+    print("Stopped.", flush=True)
+    # A worker thread that outlived its event loop would keep the program from ending for ever.
+    os._exit(0)

@@ -147,7 +147,11 @@ def served(folder: Path, first: str, own: Path) -> Iterator[Lab]:
             yield lab
         finally:
             server.terminate()
-            server.wait()
+            try:
+                server.wait(60)
+            except subprocess.TimeoutExpired:
+                server.kill()
+                raise
 
 
 def notebook(name: str, cells: Sequence[str], lesson: bool) -> nbformat.NotebookNode:

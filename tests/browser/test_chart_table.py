@@ -245,8 +245,12 @@ def test_a_ruler_is_turned_about_its_zero_and_is_true_to_size(bench: Bench):
 def test_the_sheet_comes_closer_by_keys_and_is_moved_by_hand_and_by_fingers(bench: Bench):
     hands = bench.hands
     width = hands.seen()[2]
+    caution = hands.table.locator(".nav-stage-caution")  # the sheet's own may be out of sight
+    expect(caution).to_be_hidden()
     hands.table.locator(".nav-stage").focus()
     hands.page.keyboard.press("+")
+    expect(caution).to_have_text("For training, not for navigation.")
+    expect(caution).to_be_visible()
     hands.page.keyboard.press("+")
     left, top, closer, _ = hands.seen()
     assert closer == pytest.approx(width / 1.5**2)

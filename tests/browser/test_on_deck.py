@@ -66,6 +66,7 @@ def test_a_bearing_is_taken_on_deck(page: Page):
     card.get_by_role("button", name="On deck").click()
     expect(card.locator(".nav-part").first).to_contain_text("on deck: within")
     hands = Hands(page, card)
+    expect(card.locator(".nav-stage-caution")).to_be_visible()
     leaf = card.locator(".nav-sheet-leaf")
     turned = leaf.get_attribute("style")
 

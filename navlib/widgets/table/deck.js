@@ -198,8 +198,6 @@ function deckTable(picture, told) {
     ...(still ? [] : [hold]),
     timer,
     clock,
-    // The sheet says so too, in a band that the fold may hide.
-    el("strong", { class: "nav-deck-caution" }, say("For training, not for navigation.")),
     said,
   );
   sheet.node.after(bar);

@@ -25,6 +25,8 @@ function stage(picture, looked) {
   const address = URL.createObjectURL(new Blob([picture.svg], { type: "image/svg+xml" }));
   const image = el("img", { src: address, alt: picture.alt, draggable: "false" });
   const space = draw("svg", { class: "nav-overlay" });
+  // The sheet says so itself, in a band that may be out of sight.
+  const caution = el("div", { class: "nav-stage-caution" }, say("For training, not for navigation."));
   const leaf = el("div", { class: "nav-sheet-leaf" }, el("div", { class: "nav-sheet-cut" }, image), space);
   const node = el(
     "div",
@@ -35,6 +37,7 @@ function stage(picture, looked) {
       "aria-label": say("Sheet. Plus and minus: closer and further. Arrow keys: move it."),
     },
     leaf,
+    caution,
   );
   node.style.setProperty("--nav-sheet-shape", String(size.width / size.height));
   /** What can be seen of the sheet at all: the rest of it is folded away. @type {Seen} */
@@ -59,8 +62,12 @@ function stage(picture, looked) {
     bottom: top + looking().height,
   });
 
+  /** @returns {boolean} whether all of the sheet is in sight */
+  const whole = () => looking().width >= size.width && looking().height >= size.height;
+
   function show() {
     const { width, height } = looking();
+    caution.hidden = whole();
     left = within(left, fold.left, fold.right - width);
     top = within(top, fold.top, fold.bottom - height);
     const [x, y] = [left / size.width, top / size.height].map((part) => part * 100);
@@ -155,8 +162,7 @@ function stage(picture, looked) {
     seen,
     look,
     zoom: () => zoom,
-    /** @returns {boolean} whether all of the sheet is in sight */
-    whole: () => looking().width >= size.width && looking().height >= size.height,
+    whole,
     foldTo,
     turnTo,
     close() {

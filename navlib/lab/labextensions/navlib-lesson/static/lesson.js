@@ -8,6 +8,7 @@
   const PLUGIN = "navlib-lesson";
   const SLOW_MS = 30000;
   const GONE_MS = 8000;
+  const BACK_MS = 10000;
 
   /* Translations, which the server puts into the page if there are any. */
   const page = document.getElementById("jupyter-config-data");
@@ -187,13 +188,17 @@
       if (status === "connected" && state === "gone") this.note.show("alive");
     }
 
-    /* After a kernel died, the server has already put a fresh one in its place. */
+    /* After a kernel died, the server puts a fresh one in its place, or has done so already. What is
+     * sent to it before it is there is lost. */
     async again() {
       const { state } = this.note;
+      const kernel = this.context.session?.kernel;
       this.note.show("waking");
-      if (!this.context.session?.kernel) await this.context.startKernel();
-      else if (state === "stopped") await this.wake();
-      else await this.context.restartKernel();
+      if (!kernel) return this.context.startKernel();
+      if (state !== "stopped") return this.context.restartKernel();
+      const back = () => ["idle", "dead"].includes(kernel.status);
+      for (let waited = 0; !back() && waited < BACK_MS; waited += 100) await pause(100);
+      return this.wake();
     }
 
     /* The server does not let a lesson's file be changed; so nothing is unsaved either, and no

@@ -232,7 +232,7 @@ def test_a_wrong_use_is_told_and_a_right_one_is_right(cards: Page, case: Case):
     away = AWAY.get(case.tool, f"Put the {case.tool} away")
     if case.deck:
         hands.press("On deck")
-        expect(hands.table.locator(".nav-deck-bar")).to_contain_text("not for navigation")
+        expect(hands.table.locator(".nav-stage-caution")).to_be_visible()
 
     def answered(use: Use, outcome: str) -> str:
         read = use(task) or question.answers[question.asks[0]]

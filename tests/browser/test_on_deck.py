@@ -196,6 +196,7 @@ def test_a_whole_exercise_by_keyboard_alone_at_twice_the_size(near_page: Page):
 
     # On deck nothing moves by itself here, and nothing is cut off.
     expect(card.locator(".nav-title").first).not_to_contain_text("other numbers")
+    expect(card).not_to_have_attribute("aria-busy", "true")
     tab_to(page, "On deck")
     page.keyboard.press("Enter")
     expect(card.locator(".nav-on-deck")).to_be_visible()

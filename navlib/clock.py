@@ -26,7 +26,7 @@ LOCAL = ("LT", "LOCAL", "LOCAL TIME", "CLOCK TIME")
 """Names for whatever the clocks ashore show."""
 
 CLOCK_EXAMPLE = "1445"
-DURATION_EXAMPLE = either(["1 h 08", "68 min"])
+DURATION_EXAMPLES = ("1 h 08", "68 min")
 
 Side = Literal["near", "earlier", "later"]
 """Which way a time is rounded: a latest departure earlier, an arrival later (common practice)."""
@@ -260,19 +260,19 @@ def read_duration(text: str, unit: str = "") -> tuple[float, tuple[str, ...]]:
     bare = decimal_comma(decimal_fractions(given)).lower()
     bare = re.sub(r"^(?:about|approx\.?|[~≈=]) ?", "", bare)
     if re.match(r"- ?[\d.]", bare):
-        raise Impossible(given, "a duration cannot be less than nothing", DURATION_EXAMPLE)
+        raise Impossible(given, "a duration cannot be less than nothing", either(DURATION_EXAMPLES))
     if re.fullmatch(_N, bare):
         return _bare_duration(given, bare, unit)
     match = next(filter(None, (form.fullmatch(bare) for form in _DURATIONS)), None)
     if match is None:
-        raise Unclear(given, "no duration can be read here", DURATION_EXAMPLE)
+        raise Unclear(given, "no duration can be read here", either(DURATION_EXAMPLES))
     hours, minutes, seconds = (float(match[part] or 0) for part in "hms")
     if hours % 1 and match["m"]:
         problem = "both a fraction of an hour and minutes are written"
-        raise Unclear(given, problem, DURATION_EXAMPLE)
+        raise Unclear(given, problem, either(DURATION_EXAMPLES))
     if (match["h"] and minutes >= 60) or (match["m"] and seconds >= 60):
         problem = "after whole hours minutes run from 00 to 59: carry at 60"
-        raise Impossible(given, problem, DURATION_EXAMPLE)
+        raise Impossible(given, problem, either(DURATION_EXAMPLES))
     notes: tuple[str, ...] = ()
     if match["h"] and len((match["m"] or "00").partition(".")[0]) < 2:
         written = write_duration(hours * 60 + minutes)
@@ -294,5 +294,5 @@ def _bare_duration(given: str, bare: str, unit: str) -> tuple[float, tuple[str, 
     if unit == "min" or (hours >= 24 and len(whole) < 4 and not whole.startswith("0")):
         return float(bare), (say("Write the unit behind the number: min."),)
     if len(whole) == 4 and not part:
-        raise Unclear(given, "this could be a time of day or a duration", DURATION_EXAMPLE)
+        raise Unclear(given, "this could be a time of day or a duration", either(DURATION_EXAMPLES))
     raise Unclear(given, "this could be hours or minutes", either([f"{given} min", f"{given} h"]))

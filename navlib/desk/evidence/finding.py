@@ -80,11 +80,9 @@ def way_along(spot: Spot, points: Sequence[Spot]) -> float:
     """Return millimetres from the beginning of a way to where it passes nearest to a spot."""
     best, found, before = math.inf, 0.0, 0.0
     for a, b in pairwise(points):
-        leg = math.dist(a, b)
-        t = along(spot, a, b)
-        off = math.dist(spot, (a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])))
+        leg, off = math.dist(a, b), off_stretch(spot, a, b)
         if off < best:
-            best, found = off, before + t * leg
+            best, found = off, before + along(spot, a, b) * leg
         before += leg
     return found
 

@@ -4,8 +4,9 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 
 from hands import Hands
+from pages import opened
 from playwright.sync_api import Browser, Page, expect
-from rig import PATIENCE_MS, Lab, wait_until
+from rig import Lab
 
 from navlib import questions
 from navlib.chain.question import Question
@@ -28,19 +29,10 @@ def asking(browser: Browser, lab: Lab, name: str, asked: Mapping[str, int]) -> I
         CARD.format(kind=kind, seed=seed, topic=kind.partition(".")[0], name=name)
         for kind, seed in asked.items()
     ]
-    lab.write(name, [f"# {name.capitalize()}", *cells])
-    context = browser.new_context(viewport={"width": 1366, "height": 768}, reduced_motion="reduce")
-    context.set_default_timeout(PATIENCE_MS)
-    page = context.new_page()
-    mishaps: list[str] = []
-    page.on("pageerror", lambda error: mishaps.append(str(error)))
-    page.goto(lab.address(name))
-    wait_until(page, "alive")
-    expect(page.locator(".nav-card")).to_have_count(len(asked))
-    yield page
-    context.close()
-    lab.end_kernels()
-    assert not mishaps, "\n".join(mishaps)
+    how = {"viewport": {"width": 1366, "height": 768}, "reduced_motion": "reduce"}
+    with opened(browser, lab, name, [f"# {name.capitalize()}", *cells], **how) as page:
+        expect(page.locator(".nav-card")).to_have_count(len(asked))
+        yield page
 
 
 def found(page: Page, kind: str, seed: int) -> tuple[Hands, Question]:

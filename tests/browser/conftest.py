@@ -9,8 +9,9 @@ from collections.abc import Callable, Iterator
 
 import nbformat
 import pytest
+from pages import fresh_page
 from playwright.sync_api import Browser, Page, expect
-from rig import LESSONS, PATIENCE_MS, Lab, notebook, served, wait_until
+from rig import LESSONS, Lab, notebook, served, wait_until
 
 
 @pytest.fixture(scope="session")
@@ -36,17 +37,10 @@ def unanswered(lab: Lab) -> None:
 @pytest.fixture
 def page(browser: Browser, lab: Lab, unanswered: None) -> Iterator[Page]:
     """A fresh browser with nothing remembered; what it leaves running is ended afterwards."""
-    context = browser.new_context(viewport={"width": 1366, "height": 768})
-    context.set_default_timeout(PATIENCE_MS)
-    page = context.new_page()
-    mishaps: list[str] = []
-    page.on("pageerror", lambda error: mishaps.append(str(error)))
-    yield page
-    context.close()
-    lab.end_kernels()
     # JupyterLab says so itself of what a restarted kernel no longer answers.
-    mishaps = [mishap for mishap in mishaps if "Canceled future" not in mishap]
-    assert not mishaps, "\n".join(mishaps)
+    said = "Canceled future"
+    with fresh_page(browser, lab, said, viewport={"width": 1366, "height": 768}) as page:
+        yield page
 
 
 @pytest.fixture

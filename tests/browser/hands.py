@@ -3,9 +3,18 @@
 import json
 from typing import Any
 
+import pytest
 from playwright.sync_api import Locator, Page
 
 Spot = tuple[float, float]
+
+
+def near(spot: Spot, within_mm: float = 0.4) -> Any:
+    return pytest.approx(spot, abs=within_mm)
+
+
+def ends(lie: Any) -> tuple[Spot, Spot]:
+    return (lie["x1"], lie["y1"]), (lie["x2"], lie["y2"])
 
 
 class Hands:

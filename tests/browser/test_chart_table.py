@@ -8,10 +8,11 @@ from itertools import pairwise
 from typing import Any, NamedTuple
 
 import pytest
-from hands import Hands, Spot
+from hands import Hands, Spot, ends, near
+from pages import opened
 from playwright.sync_api import Browser, Page, expect
 from pyproj import Geod, Proj
-from rig import PATIENCE_MS, Lab, wait_until
+from rig import Lab, wait_until
 
 from navlib.instruments import Dividers, Protractor, on_ground
 from navlib.sheets import Sheet
@@ -54,18 +55,10 @@ class Bench(NamedTuple):
 
 @pytest.fixture(scope="module")
 def table_page(browser: Browser, lab: Lab) -> Iterator[Page]:
-    lab.write("tables", ["# Tables", *(TABLE.format(sheet=s) for s in ("land map", "sea chart"))])
-    context = browser.new_context(viewport={"width": 1366, "height": 900}, reduced_motion="reduce")
-    context.set_default_timeout(PATIENCE_MS)
-    page = context.new_page()
-    mishaps: list[str] = []
-    page.on("pageerror", lambda error: mishaps.append(str(error)))
-    page.goto(lab.address("tables"))
-    wait_until(page, "alive")
-    yield page
-    context.close()
-    lab.end_kernels()
-    assert not mishaps, "\n".join(mishaps)
+    cells = ["# Tables", *(TABLE.format(sheet=s) for s in ("land map", "sea chart"))]
+    how = {"viewport": {"width": 1366, "height": 900}, "reduced_motion": "reduce"}
+    with opened(browser, lab, "tables", cells, **how) as page:
+        yield page
 
 
 @pytest.fixture
@@ -77,8 +70,10 @@ def bench(table_page: Page, request: pytest.FixtureRequest) -> Iterator[Bench]:
     table.locator(".nav-stage").wait_for()
     yield Bench(hands, SHEETS[sort])
     hands.page.keyboard.press("Escape")
-    for out in table.locator(".nav-taken").all():
-        out.click()
+    taken = table.locator(".nav-taken")
+    while many := taken.count():
+        taken.first.click()
+        expect(taken).to_have_count(many - 1)
     for thing in ("Beginning of the line", "Pencil mark"):
         while hands.part(thing).count():
             hands.keys(thing, "Delete")
@@ -87,14 +82,6 @@ def bench(table_page: Page, request: pytest.FixtureRequest) -> Iterator[Bench]:
 
 
 SHEETS = {sort: chart_table("kessoray", sort).sheet for sort in ("land map", "sea chart")}
-
-
-def near(spot: Spot, within_mm: float = 0.4) -> Any:
-    return pytest.approx(spot, abs=within_mm)
-
-
-def ends(lie: Any) -> tuple[Spot, Spot]:
-    return (lie["x1"], lie["y1"]), (lie["x2"], lie["y2"])
 
 
 # Each instrument ----------------------------------------------------------------------------------
@@ -285,6 +272,7 @@ def test_one_finger_moves_an_instrument_and_what_moved_is_said(bench: Bench):
 def test_python_lays_an_instrument_and_hears_where_it_goes(bench: Bench):
     hands = bench.hands
     heard = hands.page.locator(".widget-label:has-text('heard')").first
+    expect(heard).to_have_text("heard {}")  # what lay there before is away for Python too
     hands.page.get_by_role("button", name="Python lays it").first.click()
     swing = hands.part("Swing the arm")
     expect(swing).to_have_attribute("aria-valuenow", "20")

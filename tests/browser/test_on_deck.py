@@ -1,13 +1,13 @@
 """On deck in a real browser, and a whole exercise with the keyboard alone, at 200 % zoom."""
 
 from collections.abc import Iterator
-from typing import Any
 
 import pytest
 from cards import cut_off
 from hands import Hands
+from pages import opened
 from playwright.sync_api import Browser, Page, expect
-from rig import PATIENCE_MS, Lab, wait_until
+from rig import Lab
 
 from navlib import questions
 from navlib.angles import reciprocal, wrap
@@ -22,37 +22,23 @@ QUESTION = questions.exercise("bearings", 1)
 MOST_TABS = 60
 
 
-def opened(browser: Browser, lab: Lab, name: str, **how: Any) -> Iterator[Page]:
-    lab.write(name, ["# Bearings", *(cell.format(name=name) for cell in CELLS)])
-    context = browser.new_context(**how)
-    context.set_default_timeout(PATIENCE_MS)
-    page = context.new_page()
-    mishaps: list[str] = []
-    page.on("pageerror", lambda error: mishaps.append(str(error)))
-    page.goto(lab.address(name))
-    wait_until(page, "alive")
-    yield page
-    context.close()
-    lab.end_kernels()
-    assert not mishaps, "\n".join(mishaps)
+def bearings(name: str) -> list[str]:
+    return ["# Bearings", *(cell.format(name=name) for cell in CELLS)]
 
 
 @pytest.fixture
 def page(browser: Browser, lab: Lab) -> Iterator[Page]:
-    yield from opened(browser, lab, "deck", viewport={"width": 1366, "height": 768})
+    size = {"width": 1366, "height": 768}
+    with opened(browser, lab, "deck", bearings("deck"), viewport=size) as page:
+        yield page
 
 
 @pytest.fixture
 def near_page(browser: Browser, lab: Lab) -> Iterator[Page]:
     """A laptop of 1366 x 768 at 200 % zoom, on which the system asks for no motion."""
-    yield from opened(
-        browser,
-        lab,
-        "keys",
-        viewport={"width": 683, "height": 384},
-        device_scale_factor=2,
-        reduced_motion="reduce",
-    )
+    zoomed = {"viewport": {"width": 683, "height": 384}, "device_scale_factor": 2}
+    with opened(browser, lab, "keys", bearings("keys"), **zoomed, reduced_motion="reduce") as page:
+        yield page
 
 
 def spot_on_sheet(n: int) -> tuple[float, float]:

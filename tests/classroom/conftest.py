@@ -5,7 +5,8 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import pytest
-from hall import WORD, Class, open_hall
+from class_asked import LEARNERS
+from hall import WORD, Caller, Class, open_hall, sit_down
 
 from navlib.classroom.isolation import Isolation, Unsafe, choose
 
@@ -35,3 +36,16 @@ def room() -> Iterator[Class]:
         words = ("--list", str(names), "--word", WORD, "--isolation", way.value)
         with open_hall(folder / "class", *words) as hall:
             yield Class(hall)
+
+
+@pytest.fixture(scope="module")
+def people(room: Class) -> dict[str, Caller]:
+    """Everybody, with a token each; two learners' own servers start meanwhile."""
+    for name in ("ina-skarp", "oskar-lund"):
+        sit_down(room.browser(name), name)
+    return {name: room.caller(name) for name in (*LEARNERS, "instructor", "toke-brandt")}
+
+
+@pytest.fixture
+def instructor(people: dict[str, Caller]) -> Caller:
+    return people["instructor"]
